@@ -63,7 +63,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
-    "coachhub.base.middleware.ActorMiddleware",
+    "coachhub.people.middleware.ActorMiddleware",
 ]
 
 ROOT_URLCONF = "coachhub.urls"

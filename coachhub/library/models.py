@@ -1,0 +1,47 @@
+"""Exercises with what they load and need; swaps with their reason; venues with what stands there."""
+
+from __future__ import annotations
+
+from coachhub.library.models_exercise import (
+    Direction,
+    Equipment,
+    EquipmentNeed,
+    Exercise,
+    ExerciseAlias,
+    ExerciseCue,
+    ExercisePattern,
+    ExerciseRegion,
+    Laterality,
+    LoadMeaning,
+    Measure,
+    SideSense,
+    Spotting,
+    Swap,
+    SwapReason,
+)
+from coachhub.library.models_venue import BarKind, StockBar, StockItem, StockPlate, StockWeight, Venue, WeightKind
+
+__all__ = [
+    "BarKind",
+    "Direction",
+    "Equipment",
+    "EquipmentNeed",
+    "Exercise",
+    "ExerciseAlias",
+    "ExerciseCue",
+    "ExercisePattern",
+    "ExerciseRegion",
+    "Laterality",
+    "LoadMeaning",
+    "Measure",
+    "SideSense",
+    "Spotting",
+    "StockBar",
+    "StockItem",
+    "StockPlate",
+    "StockWeight",
+    "Swap",
+    "SwapReason",
+    "Venue",
+    "WeightKind",
+]

@@ -1,0 +1,41 @@
+"""Puts `request.actor` on every request, and makes the club's zone current."""
+
+from __future__ import annotations
+
+import zoneinfo
+from collections.abc import Callable
+from typing import cast
+
+from django.contrib.auth.models import AnonymousUser
+from django.http import HttpRequest, HttpResponse
+from django.utils import timezone
+from django.utils.functional import SimpleLazyObject
+
+from coachhub.base.actor import Actor, ActorRequest
+from coachhub.people.access import PHONE_COOKIE, actor_for
+from coachhub.people.models import Club, User
+
+
+class ActorMiddleware:
+    """`request.actor` is looked up when first asked for: health checks and files touch no database."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        def find() -> Actor:
+            club = current_club()
+            if club is not None:
+                timezone.activate(zoneinfo.ZoneInfo(club.time_zone))
+            user = cast("User | AnonymousUser", request.user)
+            return actor_for(user, request.COOKIES.get(PHONE_COOKIE, ""))
+
+        cast(ActorRequest, request).actor = cast(Actor, SimpleLazyObject(find))
+        try:
+            return self.get_response(request)
+        finally:
+            timezone.deactivate()
+
+
+def current_club() -> Club | None:
+    return Club.objects.first()

@@ -1,0 +1,59 @@
+"""The club, who trains, who coaches, and what must be known so that nobody is hurt."""
+
+from __future__ import annotations
+
+from coachhub.people.models_access import Device, EnrolmentCode, User
+from coachhub.people.models_club import (
+    Athlete,
+    AthleteQuerySet,
+    Club,
+    Consent,
+    ConsentKind,
+    Guardian,
+    Guardianship,
+    Level,
+    Membership,
+    Squad,
+    SquadQuerySet,
+    Staff,
+    StaffRole,
+    StaffSquad,
+)
+from coachhub.people.models_health import (
+    Availability,
+    AvailabilityStatus,
+    PainReport,
+    RedFlag,
+    RedFlagKind,
+    Restriction,
+    RestrictionException,
+    RestrictionKind,
+)
+
+__all__ = [
+    "Athlete",
+    "AthleteQuerySet",
+    "Availability",
+    "AvailabilityStatus",
+    "Club",
+    "Consent",
+    "ConsentKind",
+    "Device",
+    "EnrolmentCode",
+    "Guardian",
+    "Guardianship",
+    "Level",
+    "Membership",
+    "PainReport",
+    "RedFlag",
+    "RedFlagKind",
+    "Restriction",
+    "RestrictionException",
+    "RestrictionKind",
+    "Squad",
+    "SquadQuerySet",
+    "Staff",
+    "StaffRole",
+    "StaffSquad",
+    "User",
+]
