@@ -40,7 +40,7 @@ def roles(*groups: ActorKind | Iterable[ActorKind]) -> Callable[[View[P]], Gated
             raise Http404
 
         cast(Any, inner).access = allowed
-        return inner
+        return cast("Gated[P]", inner)
 
     return gate
 

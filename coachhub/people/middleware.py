@@ -6,14 +6,13 @@ import zoneinfo
 from collections.abc import Callable
 from typing import cast
 
-from django.contrib.auth.models import AnonymousUser
 from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
 from django.utils.functional import SimpleLazyObject
 
 from coachhub.base.actor import Actor, ActorRequest
 from coachhub.people.access import PHONE_COOKIE, actor_for
-from coachhub.people.models import Club, User
+from coachhub.people.models import Club
 
 
 class ActorMiddleware:
@@ -27,8 +26,7 @@ class ActorMiddleware:
             club = current_club()
             if club is not None:
                 timezone.activate(zoneinfo.ZoneInfo(club.time_zone))
-            user = cast("User | AnonymousUser", request.user)
-            return actor_for(user, request.COOKIES.get(PHONE_COOKIE, ""))
+            return actor_for(request.user, request.COOKIES.get(PHONE_COOKIE, ""))
 
         cast(ActorRequest, request).actor = cast(Actor, SimpleLazyObject(find))
         try:
