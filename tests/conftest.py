@@ -1,0 +1,33 @@
+"""What every test run shares."""
+
+from __future__ import annotations
+
+import pytest
+from django.core.cache import cache
+from django.test import TransactionTestCase
+
+
+def touches_database(item: pytest.Item) -> bool:
+    fixtures = set(getattr(item, "fixturenames", ()))
+    by_class = isinstance(cls := getattr(item, "cls", None), type) and issubclass(cls, TransactionTestCase)
+    return by_class or bool(
+        item.get_closest_marker("django_db") or fixtures & {"db", "transactional_db", "live_server"}
+    )
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what the run on PostgreSQL takes, and what needs a browser, so that nobody has to remember it."""
+    for item in items:
+        if touches_database(item):
+            item.add_marker("database")
+        if "e2e" in item.path.parts:
+            item.add_marker("e2e")
+
+
+@pytest.fixture(autouse=True)
+def _fresh_limits(request: pytest.FixtureRequest) -> None:
+    """Sign-in limits of one test must not reach the next where rows are not rolled back."""
+    if "transactional_db" in request.fixturenames:
+        request.getfixturevalue("transactional_db")
+        cache.clear()
