@@ -1,4 +1,4 @@
-"""Reads the starting library as it lies on disk, without Django."""
+"""Reads the starting library as it lies on disk, before any import into the database."""
 
 from __future__ import annotations
 
@@ -8,43 +8,37 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+from coachhub.library.models_exercise import ALWAYS_THERE, Equipment
+
 Row = dict[str, Any]
 
 FOLDER = Path(__file__).resolve().parents[2] / "fixtures" / "library"
 TAXONOMY = Path(__file__).parent / "data" / "taxonomy_rows.csv"
 
-FIELDS = frozenset(
-    "key name also segment patterns directions laterality measure load equipment regions demands why cues faults"
-    " spotting needs_supervision swaps".split()
-)
-SEGMENTS = frozenset("warm_up activation athleticism strength conditioning cool_down".split())
-PATTERNS = frozenset(
-    "hinge squat lunge push pull carry trunk jump landing sprint agility rotation locomotion mobility hip shoulder"
-    " ankle knee_flexion recovery".split()
-)
+FIELDS = {
+    "key",
+    "name",
+    "also",
+    "segment",
+    "patterns",
+    "directions",
+    "laterality",
+    "measure",
+    "load",
+    "equipment",
+    "regions",
+    "demands",
+    "why",
+    "cues",
+    "faults",
+    "spotting",
+    "needs_supervision",
+    "swaps",
+}
+DEMANDS = {"impact", "overhead", "grip", "deep_range"}
 PRIMARY_PATTERNS = ("hinge", "squat", "lunge", "push", "pull")
-DIRECTIONS = frozenset(
-    "forward backward lateral diagonal crossover vertical horizontal incline rotational in_place".split()
-)
-LATERALITIES = frozenset("bilateral unilateral alternating".split())
-MEASURES = frozenset("reps time distance contacts height".split())
-LOADS = frozenset("bar_total per_hand single added assistance machine none".split())
-EQUIPMENT = frozenset(
-    "barbell plates rack safety_arms bench incline_bench hex_bar landmine dumbbell kettlebell cable machine mini_band"
-    " long_band anchor box low_box medicine_ball slam_ball cones agility_ladder pull_up_bar suspension sled wall step"
-    " partner pad stick mat slider".split()
-)
-REGIONS = frozenset(
-    "neck shoulder elbow wrist_hand chest upper_back low_back abdomen hip groin thigh_front thigh_back knee lower_leg"
-    " ankle foot".split()
-)
-SIDE_SENSES = frozenset("both working other".split())
-DEMANDS = frozenset("impact overhead grip deep_range".split())
-SPOTTING = frozenset("none head safety_arms clear_space wrists partner".split())
-REASONS = frozenset("equipment easier harder preference build spares".split())
 
-# What a squad on the road has: its mini-bands, and the walls and team-mates found everywhere.
-ON_THE_ROAD = frozenset({"mini_band", "wall", "partner"})
+ON_THE_ROAD: set[str] = {Equipment.MINI_BAND, *ALWAYS_THERE}
 
 
 def read_library() -> list[Row]:
@@ -68,7 +62,7 @@ def kinds(row: Row) -> set[str]:
     return {kind for group in row["equipment"] for kind in group}
 
 
-def can_do(row: Row, available: frozenset[str]) -> bool:
+def can_do(row: Row, available: set[str]) -> bool:
     return all(available & set(group) for group in row["equipment"])
 
 

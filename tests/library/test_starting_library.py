@@ -10,20 +10,31 @@ from collections import Counter
 
 import pytest
 
+from coachhub.base.models import Pattern, Region, SegmentKind
+from coachhub.library.models import (
+    Direction,
+    Equipment,
+    Laterality,
+    LoadMeaning,
+    Measure,
+    SideSense,
+    Spotting,
+    SwapReason,
+)
 from tests.library import starting_library as lib
 
 ROWS = lib.read_library()
 BY_KEY = {row["key"]: row for row in ROWS}
 SWAPS = [(row, swap) for row in ROWS for swap in row["swaps"]]
 
-CODES = {
-    "segment": lib.SEGMENTS,
-    "laterality": lib.LATERALITIES,
-    "measure": lib.MEASURES,
-    "load": lib.LOADS,
-    "spotting": lib.SPOTTING,
-    "patterns": lib.PATTERNS,
-    "directions": lib.DIRECTIONS,
+CODES: dict[str, set[str]] = {
+    "segment": set(SegmentKind.values),
+    "laterality": set(Laterality.values),
+    "measure": set(Measure.values),
+    "load": set(LoadMeaning.values),
+    "spotting": set(Spotting.values),
+    "patterns": set(Pattern.values),
+    "directions": set(Direction.values),
     "demands": lib.DEMANDS,
 }
 LOADABLE = {
@@ -78,13 +89,13 @@ def test_patterns_and_directions_never_empty() -> None:
 
 def test_equipment_groups_filled_and_known() -> None:
     assert [row["key"] for row in ROWS if not all(row["equipment"])] == []
-    assert {kind for row in ROWS for kind in lib.kinds(row)} - lib.EQUIPMENT == set()
+    assert {kind for row in ROWS for kind in lib.kinds(row)} - set(Equipment.values) == set()
 
 
 def test_regions_known_and_never_empty() -> None:
     assert [row["key"] for row in ROWS if not row["regions"]] == []
-    assert {region for row in ROWS for region in row["regions"]} - lib.REGIONS == set()
-    assert {sense for row in ROWS for sense in row["regions"].values()} - lib.SIDE_SENSES == set()
+    assert {region for row in ROWS for region in row["regions"]} - set(Region.values) == set()
+    assert {sense for row in ROWS for sense in row["regions"].values()} - set(SideSense.values) == set()
 
 
 def test_text_lengths_kept() -> None:
@@ -130,7 +141,7 @@ def test_swaps_lead_to_another_row() -> None:
 
 
 def test_swaps_carry_a_known_reason_once() -> None:
-    assert {swap["reason"] for _, swap in SWAPS} - lib.REASONS == set()
+    assert {swap["reason"] for _, swap in SWAPS} - set(SwapReason.values) == set()
     labels = [f"{_swap_label(row, swap)} {swap.get('region', '')}" for row, swap in SWAPS]
     assert _repeated(labels) == []
 
@@ -139,7 +150,7 @@ def test_swaps_name_a_region_exactly_when_sparing() -> None:
     wrong = [
         _swap_label(row, swap)
         for row, swap in SWAPS
-        if ("region" in swap) != (swap["reason"] == "spares") or swap.get("region", "knee") not in lib.REGIONS
+        if ("region" in swap) != (swap["reason"] == "spares") or swap.get("region", "knee") not in Region.values
     ]
     assert wrong == []
 
@@ -158,7 +169,7 @@ def test_equipment_swaps_change_what_is_needed() -> None:
     same = [
         _swap_label(row, swap)
         for row, swap in SWAPS
-        if swap["reason"] == "equipment" and lib.can_do(row, frozenset(lib.kinds(BY_KEY[swap["to"]])))
+        if swap["reason"] == "equipment" and lib.can_do(row, lib.kinds(BY_KEY[swap["to"]]))
     ]
     assert same == []
 
