@@ -123,7 +123,7 @@ class ExerciseQuerySet(models.QuerySet["Exercise"]):
 
 
 class Exercise(Named, Archivable):
-    """One library entry. `origin_key` and `edited_at`: an update of the starting library touches only rows never edited."""
+    """One library entry. `origin_key`, `edited_at`: updates of the starting library touch only rows never edited."""
 
     key_fields: ClassVar[tuple[str, ...]] = ("name",)
 
