@@ -54,19 +54,18 @@ def import_starting_library(folder: Path | None = None) -> ImportReport:
 
 def _write(rows: list[StartingExercise]) -> ImportReport:
     present = list(Exercise.objects.select_for_update().order_by("pk"))
-    kept = {e.origin_key for e in present if e.edited_at is not None}
-    rows_to_write = [row for row in rows if row.key not in kept]
-    found = {e.origin_key: e for e in present if e.origin_key}
-    _check_names(rows_to_write, present)
-    new = [Exercise(origin_key=row.key, **_fields(row)) for row in rows_to_write if row.key not in found]
-    fresh = [row for row in rows_to_write if row.key in found]
-    for row in fresh:
-        for field, value in _fields(row).items():
-            setattr(found[row.key], field, value)
-    Exercise.objects.bulk_create(new)
-    Exercise.objects.bulk_update([found[row.key] for row in fresh], list(_fields(rows[0])), batch_size=100)
-    _replace_parts(rows_to_write, {e.origin_key: e.pk for e in (*found.values(), *new) if e.origin_key})
-    return ImportReport(added=len(new), updated=len(fresh), kept=len(rows) - len(rows_to_write))
+    edited = {e.origin_key for e in present if e.edited_at is not None}
+    fresh = [row for row in rows if row.key not in edited]
+    _check_names(fresh, present)
+    Exercise.objects.bulk_create(
+        [Exercise(origin_key=row.key, **_fields(row)) for row in fresh],
+        update_conflicts=True,
+        unique_fields=["origin_key"],
+        update_fields=list(_fields(rows[0])),
+    )
+    _replace_parts(fresh, {e.origin_key: e.pk for e in Exercise.objects.only("origin_key") if e.origin_key})
+    updated = len({row.key for row in fresh} & {e.origin_key for e in present})
+    return ImportReport(added=len(fresh) - updated, updated=updated, kept=len(rows) - len(fresh))
 
 
 def _check_names(rows: list[StartingExercise], present: list[Exercise]) -> None:
