@@ -167,6 +167,10 @@ class CardLine(models.Model):
             models.UniqueConstraint(fields=["revision", "line_key"], name="line_once"),
             choice_check("status", LineStatus, "line_status"),
             choice_check("segment", SegmentKind, "line_segment"),
+            choice_check("load_meaning", LoadMeaning, "line_load_meaning"),
+            choice_check("dose_kind", DoseKind, "line_dose_kind"),
+            choice_check("per", Per, "line_per"),
+            choice_check("load_rule", LoadRule, "line_load_rule"),
             models.CheckConstraint(
                 condition=Q(load_value=None) | Q(load_value__gt=0, load_unit__in=MassUnit.values), name="line_load"
             ),
