@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from django.conf import settings
-from fontTools.ttLib import TTFont
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
 FACES = sorted((Path(settings.BASE_DIR) / "static/vendor/source-sans-3").glob("card-sans*"))
 SIGNS = "×–—·½¼¾≤≥→←✓☐°−±…‘’“”„«»€£"  # noqa: RUF001 (the ambiguous signs are the point)
