@@ -6,6 +6,8 @@ import pytest
 from django.core.cache import cache
 from django.test import TransactionTestCase
 
+from tests.cast import Cast, make_cast
+
 
 def touches_database(item: pytest.Item) -> bool:
     fixtures = set(getattr(item, "fixturenames", ()))
@@ -31,3 +33,9 @@ def _fresh_limits(request: pytest.FixtureRequest) -> None:
     if "transactional_db" in request.fixturenames:
         request.getfixturevalue("transactional_db")
         cache.clear()
+
+
+@pytest.fixture
+def cast(db: None) -> Cast:
+    """The fixed cast, in the database."""
+    return make_cast()

@@ -1,0 +1,76 @@
+"""Rows for tests, each valid on its own; a test names only what it is about.
+
+Build with `XFactory.create(...)`. Days count from today, so that nothing goes stale.
+"""
+
+from __future__ import annotations
+
+from tests.factories.people import (
+    PASSWORD,
+    AthleteFactory,
+    AvailabilityFactory,
+    ClubFactory,
+    ConsentFactory,
+    DeviceFactory,
+    EnrolmentCodeFactory,
+    GuardianFactory,
+    GuardianshipFactory,
+    MembershipFactory,
+    PainReportFactory,
+    RedFlagFactory,
+    RestrictionFactory,
+    SquadFactory,
+    StaffFactory,
+    UserFactory,
+    days_ago,
+    years_ago,
+)
+from tests.factories.training import (
+    AssignmentFactory,
+    CardFactory,
+    CardLineFactory,
+    CardRevisionFactory,
+    CircuitGroupFactory,
+    ExerciseFactory,
+    KnownBestFactory,
+    PlanFactory,
+    PrescriptionFactory,
+    SegmentFactory,
+    SessionFactory,
+    SetEntryFactory,
+    VenueFactory,
+)
+
+__all__ = [
+    "PASSWORD",
+    "AssignmentFactory",
+    "AthleteFactory",
+    "AvailabilityFactory",
+    "CardFactory",
+    "CardLineFactory",
+    "CardRevisionFactory",
+    "CircuitGroupFactory",
+    "ClubFactory",
+    "ConsentFactory",
+    "DeviceFactory",
+    "EnrolmentCodeFactory",
+    "ExerciseFactory",
+    "GuardianFactory",
+    "GuardianshipFactory",
+    "KnownBestFactory",
+    "MembershipFactory",
+    "PainReportFactory",
+    "PlanFactory",
+    "PrescriptionFactory",
+    "RedFlagFactory",
+    "RestrictionFactory",
+    "SegmentFactory",
+    "SessionFactory",
+    "SetEntryFactory",
+    "SquadFactory",
+    "StaffFactory",
+    "UserFactory",
+    "VenueFactory",
+    "days_ago",
+    "years_ago",
+]
