@@ -1,0 +1,60 @@
+"""Which of the facts written on a card count. Order never comes from a clock.
+
+An entry that another one supersedes does not count, in whatever order the two arrive. Of several that remain for one
+slot (line, round, side) the highest (seq, uuid) counts, and the others are shown beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Generic, Protocol, TypeVar
+from uuid import UUID
+
+Slot = tuple[str, int, str]
+
+
+class Fact(Protocol):
+    uuid: UUID
+    supersedes_uuid: UUID | None
+    seq: int
+    kind: str
+    line_key: str
+    round: int
+    side: str
+
+
+F = TypeVar("F", bound=Fact)
+
+
+@dataclass(frozen=True, slots=True)
+class Counted(Generic[F]):
+    """The fact that counts for a slot, and those that stand against it."""
+
+    fact: F
+    rivals: tuple[F, ...] = ()
+
+    @property
+    def is_contested(self) -> bool:
+        return bool(self.rivals)
+
+
+def counting(facts: Iterable[F]) -> dict[Slot, Counted[F]]:
+    """Return what counts per slot, taken-back slots left out; the same for any order and any repeats of the facts."""
+    known = {fact.uuid: fact for fact in facts}
+    superseded = {fact.supersedes_uuid for fact in known.values() if fact.supersedes_uuid is not None}
+    slots: dict[Slot, list[F]] = {}
+    for fact in known.values():
+        if fact.uuid not in superseded:
+            slots.setdefault((fact.line_key, fact.round, fact.side), []).append(fact)
+    counted = {}
+    for slot in sorted(slots):
+        first, *rest = sorted(slots[slot], key=lambda fact: (fact.seq, fact.uuid), reverse=True)
+        if first.kind != "void":
+            counted[slot] = Counted(first, tuple(rest))
+    return counted
+
+
+def next_seq(facts: Iterable[Fact]) -> int:
+    """Return 1 + the highest seen on the card (a Lamport clock)."""
+    return 1 + max((fact.seq for fact in facts), default=0)

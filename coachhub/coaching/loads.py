@@ -1,0 +1,292 @@
+"""The load of one line: from the rule, held by the limits, down to what the room can make. Every step is traced."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import ROUND_DOWN, Decimal
+
+from coachhub.coaching.evidence import (
+    Proof,
+    has_risen_lately,
+    heaviest,
+    is_new_to_weights,
+    last_set,
+    one_rm_kg,
+    percent_at,
+    proofs,
+    sets_here,
+)
+from coachhub.coaching.facts import AthleteFacts, DayFacts, DoneSet, ExerciseFacts, Mass, Note, VenueFacts, note
+from coachhub.coaching.notation import Dose, LoadRule
+from coachhub.coaching.obstacles import held_by_pain, load_caps
+from coachhub.coaching.rungs import Ladder, Rung, above, around, at_or_below, ladder_for
+from coachhub.science.units import convert
+
+STEPS_EACH_WAY = 8
+
+
+@dataclass(frozen=True, slots=True)
+class LoadPlan:
+    """`load` is what to lift, None where there is nothing to write; `is_too_light`: the room's lightest is heavier."""
+
+    rule: LoadRule
+    load: Mass | None = None
+    load_high: Mass | None = None
+    words: str = ""
+    per_side: tuple[Decimal, ...] = ()
+    bar: str = ""
+    steps: tuple[Mass, ...] = ()
+    last: DoneSet | None = None
+    trace: tuple[Note, ...] = ()
+    is_too_light: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One line's question, with what the answer is drawn from."""
+
+    exercise: ExerciseFacts
+    dose: Dose
+    athlete: AthleteFacts
+    venue: VenueFacts
+    day: DayFacts
+    is_swapped: bool
+    ladder: Ladder | None
+    sets: tuple[DoneSet, ...]
+    found: tuple[Proof, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """What the rule asks for, in kg, before any limit; no kg: nothing is known, find it (or words say it)."""
+
+    rule: LoadRule
+    kg: Decimal | None = None
+    high_kg: Decimal | None = None
+    trace: tuple[Note, ...] = ()
+
+
+def plan_load(
+    exercise: ExerciseFacts, dose: Dose, athlete: AthleteFacts, venue: VenueFacts, day: DayFacts, *, is_swapped: bool
+) -> LoadPlan:
+    """Return the load for one line. A swapped exercise never inherits a load: it starts from its own history."""
+    sets = sets_here(exercise, athlete, venue)
+    last = last_set(sets)
+    if exercise.load_meaning == "none":
+        return LoadPlan("none", last=last)
+    best = None if exercise.load_meaning in ("machine", "assistance") else athlete.bests.get(exercise.id)
+    case = Case(
+        exercise,
+        dose,
+        athlete,
+        venue,
+        day,
+        is_swapped,
+        ladder_for(exercise, venue.stock),
+        sets,
+        proofs(sets, best, dose),
+    )
+    if dose.rule == "none" and not is_swapped:
+        return LoadPlan("none", last=last)
+    return replace(_settle(case, _target(case)), last=last)
+
+
+def _target(case: Case) -> Target:
+    rule = case.dose.rule
+    if case.is_swapped and rule in ("none", "fixed", "words"):
+        return _as_last(case, note("swap_no_load"))
+    match rule:
+        case "fixed":
+            return _fixed(case.dose)
+        case "percent":
+            return _by_percent(case)
+        case "rir":
+            return _by_reserve(case)
+        case "last":
+            return _as_last(case)
+        case "words":
+            return Target("words")
+        case _:
+            return Target("find")
+
+
+def _fixed(dose: Dose) -> Target:
+    unit = dose.load_unit or "kg"
+    low = Mass(dose.load or Decimal(0), unit)
+    high = Mass(dose.load_high, unit).kg if dose.load_high is not None else None
+    return Target("fixed", low.kg, high, (note("fixed", value=low.value, unit=unit),))
+
+
+def _one_rm(case: Case) -> tuple[Decimal, Note] | None:
+    best = case.athlete.bests.get(case.exercise.id)
+    if best is None or case.exercise.load_meaning in ("machine", "assistance"):
+        return None
+    maximum = one_rm_kg(best)
+    if maximum is None:
+        return None
+    told = note(
+        "known_best",
+        best=best.id,
+        value=best.load.value,
+        unit=best.load.unit,
+        reps=best.reps,
+        rir_half=best.rir_half,
+        on=best.on_date.isoformat(),
+        max_kg=round(maximum, 1),
+    )
+    return maximum, told
+
+
+def _by_percent(case: Case) -> Target:
+    known = _one_rm(case)
+    percent = case.dose.percent
+    if known is None or percent is None:
+        return _as_last(case, note("no_known_best"))
+    maximum, told = known
+    high = maximum * case.dose.percent_high / 100 if case.dose.percent_high else None
+    return Target("percent", maximum * percent / 100, high, (told, note("percent", percent=percent)))
+
+
+def _by_reserve(case: Case) -> Target:
+    if not case.athlete.is_rir_taught:
+        return _as_last(case, note("rir_not_taught"))
+    known, percent = _one_rm(case), percent_at(case.dose)
+    if known is None or percent is None:
+        return _as_last(case, note("no_known_best"))
+    maximum, told = known
+    by_table = note("rir_percent", percent=percent, reps=case.dose.high or case.dose.low, rir_half=case.dose.rir_half)
+    return Target("rir", maximum * percent / 100, None, (told, by_table))
+
+
+def _as_last(case: Case, *before: Note) -> Target:
+    last = last_set(case.sets)
+    if last is not None and last.load is not None:
+        told = note(
+            "last_time",
+            last.entry_id,
+            value=last.load.value,
+            unit=last.load.unit,
+            reps=last.reps,
+            on=last.on_date.isoformat(),
+        )
+        return Target("last", last.load.kg, None, (*before, told))
+    start = case.athlete.starts.get(case.exercise.id)
+    if start is not None and case.exercise.load_meaning not in ("machine", "assistance"):
+        return Target(
+            "fixed", start.load.kg, None, (*before, note("start_load", value=start.load.value, unit=start.load.unit))
+        )
+    return Target("find", None, None, (*before, note("no_history")))
+
+
+def _limits(case: Case) -> list[tuple[Decimal, Note]]:
+    """Every mass this line must not go over, in kg, with the note that says so."""
+    limits = [(mass.kg, told) for mass, told in load_caps(case.exercise, case.athlete)]
+    if case.dose.ceiling is not None:
+        ceiling = Mass(case.dose.ceiling, case.dose.load_unit or "kg")
+        limits.append((ceiling.kg, note("ceiling", value=ceiling.value, unit=ceiling.unit)))
+    pain, last = held_by_pain(case.exercise, case.athlete), last_set(case.sets)
+    if pain is not None and last is not None and last.load is not None:
+        limits.append(
+            (last.load.kg, note("pain_hold", last.entry_id, pain=pain.id, region=pain.region, score=pain.score))
+        )
+    return [*limits, *_proven_limit(case)]
+
+
+def _proven_limit(case: Case) -> list[tuple[Decimal, Note]]:
+    """Never more than one step above the heaviest load completed for about those reps, whatever the rule says.
+
+    Someone new to weights, or a minor: a step only after a set marked clean, and one rise in seven days.
+    """
+    top = heaviest(case.found)
+    if top is None:
+        return []
+    told = {"value": top.mass.value, "unit": top.mass.unit, "reps": top.reps}
+    if is_new_to_weights(case.athlete):
+        if has_risen_lately(case.found, case.day.on_date):
+            return [(top.mass.kg, note("one_rise_a_week", *top.entry_ids, **told))]
+        if top.is_clean is not True:
+            return [(top.mass.kg, note("rise_wants_clean", *top.entry_ids, **told))]
+    step = above(top.mass.kg, case.ladder) if case.ladder is not None else None
+    limit = step.kg if step is not None else top.mass.kg
+    return [(limit, note("one_step", *top.entry_ids, **told))]
+
+
+def _settle(case: Case, target: Target) -> LoadPlan:
+    """Hold the target under its limits and put it on the room's ladder."""
+    limits = _limits(case)
+    if target.kg is None:
+        return _without_number(case, target, limits)
+    kg, trace = target.kg, list(target.trace)
+    for limit, told in sorted(limits, key=lambda pair: pair[0], reverse=True):
+        if limit < kg:
+            kg, trace = limit, [*trace, told]
+    high_kg = min([target.high_kg, *(limit for limit, _ in limits)]) if target.high_kg else None
+    if case.ladder is None:
+        return _as_written(case, target, kg, trace)
+    rung = at_or_below(kg, case.ladder)
+    if rung is None:
+        return _too_light(case, target, trace)
+    if rung.kg < kg:
+        trace.append(note("rounded_down", value=rung.mass.value, unit=rung.mass.unit))
+    high = at_or_below(high_kg, case.ladder) if high_kg else None
+    return _on_rung(case, target, rung, high, trace)
+
+
+def _on_rung(case: Case, target: Target, rung: Rung, high: Rung | None, trace: list[Note]) -> LoadPlan:
+    ladder = case.ladder or ()
+    return LoadPlan(
+        target.rule,
+        rung.mass,
+        high.mass if high and high.kg > rung.kg else None,
+        per_side=rung.per_side,
+        bar=rung.bar,
+        steps=tuple(r.mass for r in around(rung.kg, ladder, STEPS_EACH_WAY)),
+        trace=tuple(trace),
+    )
+
+
+def _too_light(case: Case, target: Target, trace: list[Note]) -> LoadPlan:
+    lightest = case.ladder[0].mass if case.ladder else None
+    if lightest is None:
+        return LoadPlan("find", trace=(*trace, note("nothing_to_load")), is_too_light=True)
+    told = note("below_lightest", value=lightest.value, unit=lightest.unit)
+    return LoadPlan("find", trace=(*trace, told), is_too_light=True)
+
+
+def _as_written(case: Case, target: Target, kg: Decimal, trace: list[Note]) -> LoadPlan:
+    """A machine or cable: the number as written or as last time here; its scale is not known to us."""
+    last = last_set(case.sets)
+    unit = case.dose.load_unit or case.venue.unit
+    mass = last.load if target.rule == "last" and last and last.load else Mass(case.dose.load or kg, unit)
+    if mass.kg > kg:
+        mass = Mass(convert(kg, "kg", mass.unit).quantize(Decimal("0.01"), ROUND_DOWN), mass.unit)
+    return LoadPlan(target.rule, mass, trace=tuple(trace))
+
+
+def _without_number(case: Case, target: Target, limits: list[tuple[Decimal, Note]]) -> LoadPlan:
+    """Words, or "find it": the limits are told as "at most", and the steps start at the lightest."""
+    ladder = case.ladder or ()
+    most = min(limits, key=lambda pair: pair[0], default=None)
+    reach = tuple(r for r in ladder if most is None or r.kg <= most[0])
+    trace = (*target.trace, *((most[1],) if most else ()))
+    if case.ladder is not None and not reach:
+        return _too_light(case, target, list(trace))
+    low, high = _worded_range(case, reach)
+    return LoadPlan(
+        target.rule,
+        low,
+        high,
+        words=case.dose.words or "",
+        steps=tuple(r.mass for r in reach[: 2 * STEPS_EACH_WAY + 1]),
+        trace=trace,
+    )
+
+
+def _worded_range(case: Case, reach: Ladder) -> tuple[Mass | None, Mass | None]:
+    """The range that goes with the words, on the room's ladder and under every limit."""
+    if case.dose.rule != "words" or case.is_swapped or case.dose.load is None or not reach:
+        return None, None
+    unit = case.dose.load_unit or "kg"
+    low = at_or_below(Mass(case.dose.load, unit).kg, reach) or reach[0]
+    high = at_or_below(Mass(case.dose.load_high, unit).kg, reach) if case.dose.load_high else None
+    return low.mass, high.mass if high and high.kg > low.kg else None

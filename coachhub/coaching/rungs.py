@@ -1,0 +1,117 @@
+"""The loads that a venue can make for one exercise, as a ladder: what stands there, in its own unit."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from coachhub.coaching.facts import ExerciseFacts, Mass
+from coachhub.coaching.loading import Bar, BarLoad, Stock, Weight, load_bar, loadable_totals
+from coachhub.science.units import to_kg
+
+_BAR_KINDS = ("barbell", "hex_bar")
+_HELD_KINDS = ("dumbbell", "kettlebell")
+
+
+@dataclass(frozen=True, slots=True)
+class Rung:
+    """One loadable mass, with the plates of one side (inside out) and the bar that makes it."""
+
+    kg: Decimal
+    mass: Mass
+    per_side: tuple[Decimal, ...] = ()
+    bar: str = ""
+
+
+Ladder = tuple[Rung, ...]
+
+
+def ladder_for(exercise: ExerciseFacts, stock: Stock) -> Ladder | None:
+    """Return the loads the venue can make, lightest first; None where any number may be written.
+
+    A machine's, cable's or sled's scale is not stock, so nothing bounds it here.
+    """
+    if exercise.load_meaning in ("machine", "assistance", "none"):
+        return None
+    kinds = frozenset(kind for group in exercise.needs for kind in group)
+    return _ladder(stock, exercise.load_meaning, kinds)
+
+
+def at_or_below(kg: Decimal, ladder: Ladder) -> Rung | None:
+    """Return the heaviest rung at or below `kg`; None below the first."""
+    index = bisect_right(ladder, kg, key=_kg)
+    return ladder[index - 1] if index else None
+
+
+def above(kg: Decimal, ladder: Ladder) -> Rung | None:
+    """Return the first rung above `kg`; None above the last."""
+    index = bisect_right(ladder, kg, key=_kg)
+    return ladder[index] if index < len(ladder) else None
+
+
+def around(kg: Decimal, ladder: Ladder, each_way: int) -> Ladder:
+    """Return the rungs round `kg`, up to `each_way` on either side of it."""
+    index = bisect_left(ladder, kg, key=_kg)
+    return ladder[max(0, index - each_way) : index + each_way + 1]
+
+
+@lru_cache(maxsize=1024)
+def _ladder(stock: Stock, meaning: str, kinds: frozenset[str]) -> Ladder:
+    if meaning == "bar_total":
+        rungs = [rung for bar in _bars(stock, kinds) for rung in _bar_rungs(bar, stock)]
+    else:
+        needed = 2 if meaning == "per_hand" else 1
+        rungs = [_held(weight) for weight in _weights(stock, kinds) if weight.count >= needed]
+        if meaning == "added":
+            rungs += [
+                _plate(mass) for mass in sorted({Mass(p.mass, p.unit) for p in stock.plates if p.pairs}, key=_mass_kg)
+            ]
+    return _distinct(rungs)
+
+
+def _bars(stock: Stock, kinds: frozenset[str]) -> list[Bar]:
+    wanted = [kind for kind in _BAR_KINDS if kind in kinds] or ["barbell"]
+    return [bar for bar in stock.bars if bar.label in wanted]
+
+
+def _bar_rungs(bar: Bar, stock: Stock) -> list[Rung]:
+    rungs = []
+    for total in loadable_totals(bar, stock.plates):
+        loaded = load_bar(total, bar, stock.plates)
+        if isinstance(loaded, BarLoad):
+            name = f"{bar.label} {bar.mass.normalize():f} {bar.unit}"
+            rungs.append(Rung(to_kg(total, bar.unit), Mass(total, bar.unit), loaded.per_side, name))
+    return rungs
+
+
+def _weights(stock: Stock, kinds: frozenset[str]) -> list[Weight]:
+    held = [kind for kind in _HELD_KINDS if kind in kinds] or ["dumbbell"]
+    rack = {"dumbbell": stock.dumbbells, "kettlebell": stock.kettlebells}
+    return [weight for kind in held for weight in rack[kind]]
+
+
+def _held(weight: Weight) -> Rung:
+    mass = Mass(weight.mass, weight.unit)
+    return Rung(mass.kg, mass)
+
+
+def _plate(mass: Mass) -> Rung:
+    return Rung(mass.kg, mass)
+
+
+def _distinct(rungs: list[Rung]) -> Ladder:
+    """One rung a mass: of several ways to make it, the one with the fewest plates (so the heavier bar)."""
+    best: dict[Decimal, Rung] = {}
+    for rung in sorted(rungs, key=lambda r: (r.kg, len(r.per_side))):
+        best.setdefault(rung.kg, rung)
+    return tuple(best[kg] for kg in sorted(best))
+
+
+def _kg(rung: Rung) -> Decimal:
+    return rung.kg
+
+
+def _mass_kg(mass: Mass) -> Decimal:
+    return mass.kg
