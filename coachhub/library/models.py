@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coachhub.library.models_exercise import (
+    ALWAYS_THERE,
     Direction,
     Equipment,
     EquipmentNeed,
@@ -22,6 +23,7 @@ from coachhub.library.models_exercise import (
 from coachhub.library.models_venue import BarKind, StockBar, StockItem, StockPlate, StockWeight, Venue, WeightKind
 
 __all__ = [
+    "ALWAYS_THERE",
     "BarKind",
     "Direction",
     "Equipment",

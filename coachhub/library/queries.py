@@ -1,0 +1,147 @@
+"""Reads: finding exercises as people type, one exercise with all its parts, venues with what they can load."""
+
+from __future__ import annotations
+
+from typing import Final, cast
+
+from django.db import models
+from django.db.models import Case, Exists, OuterRef, Prefetch, Q, QuerySet, Value, When
+
+from coachhub.base.models import Pattern
+from coachhub.base.text import fold
+from coachhub.coaching.loading import Bar, Plate, Stock, Weight
+from coachhub.library.models import (
+    ALWAYS_THERE,
+    Equipment,
+    EquipmentNeed,
+    Exercise,
+    ExerciseAlias,
+    ExercisePattern,
+    Swap,
+    Venue,
+    WeightKind,
+)
+from coachhub.science.units import Unit
+
+PICKED: Final = 10
+
+
+def search(
+    text: str, *, pattern: str = "", segment: str = "", equipment: str = "", kinds: frozenset[str] | None = None
+) -> QuerySet[Exercise]:
+    """Exercises whose name, other names, pattern or equipment hold every word of `text`; best names first.
+
+    `equipment`: uses this kind. `kinds`: can be done with these kinds alone. Codes that are unknown find nothing.
+    """
+    found: QuerySet[Exercise] = Exercise.objects.live()
+    for word in fold(text).split():
+        found = found.filter(_has_word(word))
+    if pattern:
+        found = found.filter(_has_pattern([pattern]))
+    if segment:
+        found = found.filter(segment=segment)
+    if equipment:
+        found = found.filter(_needs([equipment]))
+    if kinds is not None:
+        found = found.exclude(_lacks(kinds))
+    return _ranked(found, fold(text))
+
+
+def exercise_picker(text: str, limit: int = PICKED) -> list[Exercise]:
+    """The best few for a type-ahead, with their patterns; two queries."""
+    return list(search(text).prefetch_related("patterns")[:limit])
+
+
+def for_list(exercises: QuerySet[Exercise]) -> QuerySet[Exercise]:
+    """With what a line of the list shows."""
+    return exercises.prefetch_related("patterns", "needs", "aliases")
+
+
+def whole_exercises() -> QuerySet[Exercise]:
+    """With every part that the exercise's page shows; archived ones too, since old cards lead to them."""
+    swaps = Swap.objects.select_related("to").filter(to__archived_at=None)
+    return Exercise.objects.prefetch_related(
+        "patterns", "needs", "aliases", "cues", "regions", Prefetch("swaps", queryset=swaps)
+    )
+
+
+def stocked_venues() -> QuerySet[Venue]:
+    """Venues in use with their whole stock: five queries however many there are."""
+    return Venue.objects.filter(archived_at=None).prefetch_related("bars", "plates", "weights", "items")
+
+
+def venue_stock(venue: Venue) -> Stock:
+    """What can be loaded there; a bar's label is the code of its kind."""
+    return Stock(
+        unit=cast(Unit, venue.unit),
+        bars=tuple(
+            Bar(bar.kind, bar.mass_value, cast(Unit, bar.mass_unit), bar.collar_value)
+            for bar in venue.bars.all()
+            if bar.count
+        ),
+        plates=tuple(Plate(p.mass_value, cast(Unit, p.mass_unit), p.pairs) for p in venue.plates.all()),
+        dumbbells=_weights(venue, WeightKind.DUMBBELL),
+        kettlebells=_weights(venue, WeightKind.KETTLEBELL),
+    )
+
+
+def venue_kinds(venue: Venue) -> frozenset[str]:
+    """Codes of the equipment that can be used there."""
+    there = {str(kind) for kind in ALWAYS_THERE}
+    there.update(item.kind for item in venue.items.all() if item.count)
+    there.update(bar.kind for bar in venue.bars.all() if bar.count)
+    there.update(weight.kind for weight in venue.weights.all() if weight.count)
+    there.update(Equipment.PLATES.value for plate in venue.plates.all() if plate.pairs)
+    return frozenset(there)
+
+
+def _weights(venue: Venue, kind: WeightKind) -> tuple[Weight, ...]:
+    return tuple(
+        Weight(kind.value, w.mass_value, cast(Unit, w.mass_unit), w.count)
+        for w in venue.weights.all()
+        if w.kind == kind
+    )
+
+
+def _has_word(word: str) -> Q:
+    named = ExerciseAlias.objects.filter(exercise=OuterRef("pk"), search_key__contains=word)
+    condition = Q(search_key__contains=word) | Q(Exists(named))
+    if patterns := _codes_called(Pattern, word):
+        condition |= Q(_has_pattern(patterns))
+    if kinds := _codes_called(Equipment, word):
+        condition |= Q(_needs(kinds))
+    return condition
+
+
+def _codes_called(choices: type[models.TextChoices], word: str) -> list[str]:
+    """Codes with a word in their label that starts so: "dumb" finds the dumbbell."""
+    return [code for code, label in choices.choices if f" {word}" in f" {fold(str(label))}"]
+
+
+def _has_pattern(patterns: list[str]) -> Exists:
+    return Exists(ExercisePattern.objects.filter(exercise=OuterRef("pk"), pattern__in=patterns))
+
+
+def _needs(kinds: list[str]) -> Exists:
+    return Exists(EquipmentNeed.objects.filter(exercise=OuterRef("pk"), kind__in=kinds))
+
+
+def _lacks(kinds: frozenset[str]) -> Exists:
+    """True for an exercise with a group of which not one kind is there."""
+    met = EquipmentNeed.objects.filter(exercise=OuterRef("exercise"), group=OuterRef("group"), kind__in=kinds)
+    return Exists(EquipmentNeed.objects.filter(~Exists(met), exercise=OuterRef("pk")))
+
+
+def _ranked(found: QuerySet[Exercise], key: str) -> QuerySet[Exercise]:
+    """Names that start with the words first, then names with a word that does, other names, the rest."""
+    if not key:
+        return found.order_by("search_key", "pk")
+    called_so = ExerciseAlias.objects.filter(exercise=OuterRef("pk"), search_key__startswith=key)
+    rank = Case(
+        When(search_key__startswith=key, then=Value(0)),
+        When(search_key__contains=f" {key}", then=Value(1)),
+        When(Exists(called_so), then=Value(2)),
+        When(search_key__contains=key, then=Value(3)),
+        default=Value(4),
+    )
+    return found.alias(rank=rank).order_by("rank", "search_key", "pk")
