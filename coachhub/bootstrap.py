@@ -103,13 +103,11 @@ class Home:
         return "{}.{} {} {}".format(*sys.version_info[:2], requirements.name, digest)
 
     def is_ready(self) -> bool:
-        """Development packages contain the runtime ones, so either serves a runtime command."""
+        """Development packages contain the runtime ones, so they serve either."""
         if not self.python.exists() or not self.stamp.exists():
             return False
         development = self.requirements.with_name(DEVELOPMENT.requirements)
-        return self.stamp.read_text("utf-8") in {self.stamp_for(self.requirements), self.stamp_for(development)} and (
-            self.level is RUNTIME or self.stamp.read_text("utf-8") == self.stamp_for(development)
-        )
+        return self.stamp.read_text("utf-8") in {self.stamp_for(self.requirements), self.stamp_for(development)}
 
     def build(self) -> None:
         install_system_packages(self.level)
