@@ -116,8 +116,8 @@ class TooLight:
 def load_bar(target: Decimal, bar: Bar, plates: tuple[Plate, ...]) -> BarLoad | TooLight:
     """Return the heaviest load at or below `target`, in the bar's unit.
 
-    Among equal loads the one with the fewest plates wins, then the one with the heaviest
-    plate: 25 + 5 before 20 + 10. ValueError for a target that is not finite.
+    Among equal loads the one with the fewest plates wins, then the most even one: 20 + 20
+    before 25 + 15. Plates go on heaviest first. ValueError for a target that is not finite.
     Source: exact subset search over the pairs in stock, calculated; greedy picking misses
     15 + 15 where one pair of 25 and two of 15 stand ready.
     """
@@ -202,12 +202,8 @@ def _best_sides(counts: list[tuple[int, int]]) -> dict[int, _PerSide]:
 
 def _keep_better(best: dict[int, _PerSide], side: int, plates: _PerSide) -> None:
     known = best.get(side)
-    if known is None or (len(plates), _falling(plates)) < (len(known), _falling(known)):
+    if known is None or (len(plates), plates) < (len(known), known):
         best[side] = plates
-
-
-def _falling(plates: _PerSide) -> _PerSide:
-    return tuple(-mass for mass in plates)
 
 
 def _mass(thousandths: int) -> Decimal:
