@@ -70,8 +70,7 @@ def on_postgresql() -> Outcome:
 def in_browser() -> Outcome:
     if shutil.which("chromium") is None:
         return Outcome(0, 1, "could not run: apt-get install -y --no-install-recommends chromium poppler-utils")
-    # The browser's driver keeps an event loop, which Django would take for an asynchronous caller.
-    return pytest("-m", "e2e", "tests/e2e", DJANGO_ALLOW_ASYNC_UNSAFE="true")
+    return pytest("-m", "e2e", "tests/e2e")
 
 
 STAGES = [

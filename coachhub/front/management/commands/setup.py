@@ -14,7 +14,8 @@ from django.core.management.base import BaseCommand, CommandError
 
 from coachhub.base.models import MassUnit
 from coachhub.base.serving import prepare_database
-from coachhub.library.actions import import_starting_library
+from coachhub.library.starting import import_starting_library
+from coachhub.library.starting_file import LibraryError
 from coachhub.people.actions import set_up_club
 from coachhub.people.models import Club
 
@@ -43,7 +44,10 @@ class Command(BaseCommand):
         if settings.DEMO:
             raise CommandError("The demo sets itself up: python3 manage.py demo")
         prepare_database()
-        import_starting_library()
+        try:
+            import_starting_library()
+        except LibraryError as error:
+            raise CommandError(f"The starting library was not brought up to date: {error}") from error
         if Club.objects.exists():
             self.stdout.write("The database is up to date; the club was set up before.")
             return
@@ -59,8 +63,16 @@ class Command(BaseCommand):
                 password=password,
             )
         except ValidationError as error:
-            raise CommandError("Not set up. " + " ".join(error.messages)) from error
+            raise CommandError(f"Not set up. {told(error)}") from error
         self.stdout.write(f"{club.name} is set up. Start it with: python3 manage.py serve")
+
+
+def told(error: ValidationError) -> str:
+    """Each complaint with the flag it is about."""
+    flags = {"name": "--club", "time_zone": "--time-zone", "username": "--owner", "password": "--password-file"}
+    fields = getattr(error, "error_dict", {})
+    parts = [(flags.get(field, f"--{field}"), ValidationError(found).messages) for field, found in fields.items()]
+    return " ".join(f"{flag}: {' '.join(messages)}" for flag, messages in parts) or " ".join(error.messages)
 
 
 def given(name: str, value: str | None) -> str:
