@@ -137,9 +137,10 @@ def _ranked(found: QuerySet[Exercise], key: str) -> QuerySet[Exercise]:
     if not key:
         return found.order_by("search_key", "pk")
     called_so = ExerciseAlias.objects.filter(exercise=OuterRef("pk"), search_key__startswith=key)
+    joined = key.replace(" ", "-")  # who types "press up" means the press-up
     rank = Case(
-        When(search_key__startswith=key, then=Value(0)),
-        When(search_key__contains=f" {key}", then=Value(1)),
+        When(Q(search_key__startswith=key) | Q(search_key__startswith=joined), then=Value(0)),
+        When(Q(search_key__contains=f" {key}") | Q(search_key__contains=f" {joined}"), then=Value(1)),
         When(Exists(called_so), then=Value(2)),
         When(search_key__contains=key, then=Value(3)),
         default=Value(4),

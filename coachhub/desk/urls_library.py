@@ -1,0 +1,22 @@
+"""The library and the venues."""
+
+from __future__ import annotations
+
+from django.urls import URLPattern, path
+
+from coachhub.desk.views.library_exercise import exercise
+from coachhub.desk.views.library_list import library
+from coachhub.desk.views.venues_edit import venue_add, venue_edit
+from coachhub.desk.views.venues_read import venue, venues
+from coachhub.desk.views.venues_stock import venue_series, venue_stock
+
+urlpatterns: list[URLPattern] = [
+    path("library/", library, name="library"),
+    path("library/<int:pk>/", exercise, name="exercise"),
+    path("venues/", venues, name="venues"),
+    path("venues/add/", venue_add, name="venue_add"),
+    path("venues/<int:pk>/", venue, name="venue"),
+    path("venues/<int:pk>/edit/", venue_edit, name="venue_edit"),
+    path("venues/<int:pk>/stock/", venue_stock, name="venue_stock"),
+    path("venues/<int:pk>/series/", venue_series, name="venue_series"),
+]
