@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
@@ -10,6 +10,12 @@ from django.utils.translation import gettext_lazy as _
 from coachhub.base.models import Pattern, SegmentKind
 from coachhub.base.text import fold
 from coachhub.library.models import Equipment, Venue
+
+
+if TYPE_CHECKING:
+    VenueModelForm = forms.ModelForm[Venue]
+else:
+    VenueModelForm = forms.ModelForm
 
 
 def _any_or(label: Any, choices: list[tuple[str, Any]]) -> list[tuple[str, Any]]:
@@ -39,7 +45,7 @@ class LibraryFilter(forms.Form):
     )
 
 
-class VenueForm(forms.ModelForm[Venue]):
+class VenueForm(VenueModelForm):
     class Meta:
         model = Venue
         fields = ["name", "unit", "is_supervised", "note"]

@@ -122,7 +122,13 @@ class WeightRow(StockRow):
     field_order = ("kind", "mass_value", "mass_unit", "count")
 
 
-class StockRows(forms.BaseFormSet[StockRow]):
+if TYPE_CHECKING:
+    RowFormSet = forms.BaseFormSet[StockRow]
+else:
+    RowFormSet = forms.BaseFormSet
+
+
+class StockRows(RowFormSet):
     """Rows of one table; the same mass twice is said beside the second."""
 
     def clean(self) -> None:
