@@ -11,7 +11,6 @@ from coachhub.base.models import Pattern, SegmentKind
 from coachhub.base.text import fold
 from coachhub.library.models import Equipment, Venue
 
-
 if TYPE_CHECKING:
     VenueModelForm = forms.ModelForm[Venue]
 else:
