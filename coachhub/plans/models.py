@@ -25,6 +25,13 @@ class PlanQuerySet(models.QuerySet["Plan"]):
             return self.none()
         return self.filter(Q(squad__in=actor.squad_ids) | Q(squad=None))
 
+    def editable_by(self, actor: Actor) -> PlanQuerySet:
+        """Owner: all; coach: their squads' plans and those of no squad. A plan that was put away is only read."""
+        return self.visible_to(actor).live() if actor.may_write else self.none()
+
+    def live(self) -> PlanQuerySet:
+        return self.filter(archived_at=None)
+
 
 class Plan(Named, Archivable):
     """A reusable program: weeks x days of sessions. Placing it on a squad copies it (`copied_from`)."""
@@ -51,6 +58,12 @@ class Plan(Named, Archivable):
 class SessionQuerySet(models.QuerySet["Session"]):
     def visible_to(self, actor: Actor) -> SessionQuerySet:
         return self.filter(plan__in=Plan.objects.visible_to(actor))
+
+    def editable_by(self, actor: Actor) -> SessionQuerySet:
+        return self.live().filter(plan__in=Plan.objects.editable_by(actor))
+
+    def live(self) -> SessionQuerySet:
+        return self.filter(archived_at=None)
 
 
 class Session(Archivable):

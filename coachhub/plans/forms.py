@@ -1,0 +1,146 @@
+"""Forms of plans, sessions, parts and blocks. The form of a line: `forms_line`."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as _
+
+from coachhub.base.actor import Actor
+from coachhub.base.models import SegmentKind
+from coachhub.coaching.rounds import Rounds
+from coachhub.people.models import Squad
+from coachhub.plans.fields import RestField, RestRangeField, RoundsField
+from coachhub.plans.models import CircuitGroup, Plan, Session
+
+
+def squads_of(actor: Actor) -> Any:
+    return Squad.objects.visible_to(actor).filter(archived_at=None)
+
+
+class PlanFilter(forms.Form):
+    """What is not known filters nothing."""
+
+    q = forms.CharField(
+        label=_("Search by name"),
+        required=False,
+        max_length=80,
+        widget=forms.TextInput(attrs={"type": "search", "autocomplete": "off"}),
+    )
+    squad = forms.ModelChoiceField(
+        label=_("Squad"), required=False, empty_label=_("all"), queryset=Squad.objects.none()
+    )
+
+    def __init__(self, data: Any, *, actor: Actor) -> None:
+        super().__init__(data)
+        cast(Any, self.fields["squad"]).queryset = squads_of(actor)
+
+
+class PlanForm(forms.Form):
+    name = forms.CharField(label=_("Name"), max_length=80)
+    squad = forms.ModelChoiceField(
+        label=_("Squad"),
+        required=False,
+        empty_label=_("no squad: every coach can use it"),
+        queryset=Squad.objects.none(),
+    )
+    weeks = forms.IntegerField(
+        label=_("Weeks"),
+        min_value=1,
+        max_value=52,
+        initial=4,
+        widget=forms.NumberInput(attrs={"class": "short"}),
+    )
+    note = forms.CharField(label=_("Note"), max_length=300, required=False)
+
+    def __init__(self, data: Any = None, *, actor: Actor, plan: Plan | None = None) -> None:
+        self.plan = plan
+        initial = {"name": plan.name, "squad": plan.squad_id, "weeks": plan.weeks, "note": plan.note} if plan else None
+        super().__init__(data, initial=initial)
+        cast(Any, self.fields["squad"]).queryset = squads_of(actor)
+
+    def clean_weeks(self) -> int:
+        weeks: int = self.cleaned_data["weeks"]
+        longest = self.plan.sessions.live().order_by("-week_to").first() if self.plan else None
+        if longest and longest.week_to > weeks:
+            raise ValidationError(
+                _("“%(name)s” runs to week %(week)s: shorten or remove it first."),
+                params={"name": longest.name, "week": longest.week_to},
+            )
+        return weeks
+
+
+class SessionForm(forms.Form):
+    name = forms.CharField(label=_("Name"), max_length=80)
+    day = forms.IntegerField(
+        label=_("Day"), min_value=1, max_value=14, initial=1, help_text=_("First, second … training day of the week.")
+    )
+    week_from = forms.IntegerField(label=_("From week"), min_value=1, max_value=52, initial=1)
+    week_to = forms.IntegerField(label=_("To week"), min_value=1, max_value=52)
+    slot_minutes = forms.IntegerField(label=_("Minutes of the slot"), min_value=10, max_value=300, initial=60)
+    note = forms.CharField(label=_("Note"), max_length=300, required=False)
+
+    def __init__(self, data: Any = None, *, plan: Plan, session: Session | None = None) -> None:
+        self.plan = plan
+        initial: dict[str, Any] = {"week_to": plan.weeks}
+        if session:
+            initial = {name: getattr(session, name) for name in self.base_fields}
+        super().__init__(data, initial=initial)
+
+    def clean(self) -> dict[str, Any]:
+        low, high = self.cleaned_data.get("week_from"), self.cleaned_data.get("week_to")
+        if low and high and high < low:
+            self.add_error("week_to", _("The last week comes before the first."))
+        elif high and high > self.plan.weeks:
+            self.add_error(
+                "week_to", ValidationError(_("The plan has weeks 1 to %(weeks)s."), params={"weeks": self.plan.weeks})
+            )
+        return self.cleaned_data
+
+
+class SegmentForm(forms.Form):
+    """Named codes come back as `SegmentKind`."""
+
+    kind = forms.TypedChoiceField(label=_("Part"), choices=SegmentKind.choices, coerce=SegmentKind)
+    minutes = forms.IntegerField(
+        label=_("Minutes"),
+        min_value=1,
+        max_value=300,
+        required=False,
+        widget=forms.NumberInput(attrs={"class": "short"}),
+        help_text=_("Only where you give it a fixed time."),
+    )
+
+
+class GroupForm(forms.Form):
+    rounds = RoundsField(label=_("Rounds"), max_length=9, help_text=_("3 or 3-4"))
+    rest = RestRangeField(label=_("Rest between rounds"), most_s=1800, help_text=_("2:00, 2:00-2:30 or seconds"))
+    rest_note = forms.CharField(
+        label=_("Heart-rate note"), max_length=80, required=False, help_text=_("such as: or until under 120 a minute")
+    )
+    rest_after_s = RestField(label=_("Rest after the block"), most_s=1800)
+    intent = forms.CharField(
+        label=_("Intent"), max_length=120, required=False, help_text=_("such as: strength + power, steady")
+    )
+    is_optional = forms.BooleanField(label=_("Optional block"), required=False)
+
+    def __init__(self, data: Any = None, *, group: CircuitGroup) -> None:
+        super().__init__(data, initial=initial_of_group(group))
+
+    def clean(self) -> dict[str, Any]:
+        """Rest as the two columns that the block has."""
+        low, high = self.cleaned_data.pop("rest", (None, None))
+        return {**self.cleaned_data, "rest_min_s": low, "rest_max_s": high}
+
+
+def initial_of_group(group: CircuitGroup) -> dict[str, Any]:
+    return {
+        "rounds": Rounds(group.rounds_min, group.rounds_max),
+        "rest": (group.rest_min_s, group.rest_max_s),
+        "rest_note": group.rest_note,
+        "rest_after_s": group.rest_after_s,
+        "intent": group.intent,
+        "is_optional": group.is_optional,
+    }

@@ -1,0 +1,104 @@
+"""Reads of plans and sessions."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from typing import Final, TypeVar
+
+from django.db.models import Count, Model, Q, QuerySet, prefetch_related_objects
+
+from coachhub.base.actor import Actor
+from coachhub.base.text import fold
+from coachhub.coaching.coverage import COUNTED_PARTS, FURTHER, PRIMARY, Movement
+from coachhub.library.models import Exercise, ExercisePattern, Swap
+from coachhub.library.queries import exercise_picker
+from coachhub.plans.models import CircuitGroup, Plan, Prescription, PrescriptionSwap, Segment, Session
+from coachhub.plans.tree import SessionTree, build_tree
+
+# What resolving a card asks of an exercise; each costs one query, for lines and swaps together.
+EXERCISE_FACTS: Final = ("patterns", "regions", "needs")
+
+Row = TypeVar("Row", bound=Model)
+
+
+def plans_for(actor: Actor, *, squad_id: int | None = None, text: str = "") -> QuerySet[Plan]:
+    """Plans in use, by name, with `session_count`."""
+    plans = Plan.objects.visible_to(actor).live().select_related("squad")
+    if squad_id is not None:
+        plans = plans.filter(squad=squad_id)
+    if key := fold(text):
+        plans = plans.filter(search_key__contains=key)
+    return plans.annotate(session_count=Count("sessions", filter=Q(sessions__archived_at=None)))
+
+
+def sessions_of(plan: Plan) -> QuerySet[Session]:
+    """Sessions in use, in the order of weeks and days, with `line_count`."""
+    return (
+        plan.sessions.live()
+        .annotate(line_count=Count("segments__groups__prescriptions"))
+        .order_by("week_from", "week_to", "day", "pk")
+    )
+
+
+def load_session(sessions: int | QuerySet[Session], *, facts: Sequence[str] = EXERCISE_FACTS) -> SessionTree:
+    """The one session (of this key, or in this queryset) as a whole; Session.DoesNotExist if there is none.
+
+    Four queries and one for each of `facts`: relations of exercises to have at hand.
+    """
+    found = Session.objects.filter(pk=sessions) if isinstance(sessions, int) else sessions
+    segments = list(Segment.objects.filter(session__in=found).select_related("session__plan__squad"))
+    session = segments[0].session if segments else found.select_related("plan__squad").get()
+    groups = CircuitGroup.objects.filter(segment__session=session.pk)
+    lines = Prescription.objects.filter(group__segment__session=session.pk).select_related("exercise")
+    swaps = PrescriptionSwap.objects.filter(prescription__group__segment__session=session.pk)
+    swapped: dict[int, list[Exercise]] = defaultdict(list)
+    for swap in swaps.select_related("exercise"):
+        swapped[swap.prescription_id].append(swap.exercise)
+    tree = build_tree(session, segments, _by(groups, "segment_id"), _by(lines, "group_id"), swapped)
+    used = [one for line in tree.lines for one in (line.exercise, *line.swaps)]
+    if used and facts:
+        prefetch_related_objects(used, *facts)
+    return tree
+
+
+def _by(rows: Iterable[Row], owner: str) -> dict[int, list[Row]]:
+    grouped: dict[int, list[Row]] = defaultdict(list)
+    for row in rows:
+        grouped[getattr(row, owner)].append(row)
+    return grouped
+
+
+def movements(exercise_ids: Iterable[int] = ()) -> dict[int, Movement]:
+    """Exercises for strength and athleticism in use, and those named, as coverage sees them. One query."""
+    wanted = Q(exercise__archived_at=None, exercise__segment__in=COUNTED_PARTS, pattern__in=(*PRIMARY, *FURTHER))
+    rows = ExercisePattern.objects.filter(wanted | Q(exercise__in=set(exercise_ids))).order_by("position", "pk")
+    names: dict[int, str] = {}
+    patterns: dict[int, dict[str, None]] = defaultdict(dict)
+    needs: dict[int, dict[int, set[str]]] = defaultdict(dict)
+    columns = ("exercise_id", "exercise__name", "pattern", "exercise__needs__group", "exercise__needs__kind")
+    for key, name, pattern, group, kind in rows.values_list(*columns):
+        names[key] = name
+        patterns[key][pattern] = None
+        if kind is not None:
+            needs[key].setdefault(group, set()).add(kind)
+    return {
+        key: Movement(key, name, tuple(patterns[key]), tuple(frozenset(kinds) for kinds in needs[key].values()))
+        for key, name in names.items()
+    }
+
+
+def exercises_named(text: str) -> list[Exercise]:
+    """The exercise of that name; else those of that other name; else the best few that the words find."""
+    key = fold(text)
+    live = Exercise.objects.live()
+    exact = list(live.filter(search_key=key))
+    return exact or list(live.filter(aliases__search_key=key).distinct()) or exercise_picker(text)
+
+
+def swap_options(exercise: Exercise) -> dict[int, list[Swap]]:
+    """The library's swaps for it, by the exercise they lead to, in the library's order; one query."""
+    options: dict[int, list[Swap]] = defaultdict(list)
+    for swap in exercise.swaps.filter(to__archived_at=None).select_related("to"):
+        options[swap.to_id].append(swap)
+    return dict(options)
