@@ -6,7 +6,6 @@ from argparse import ArgumentParser
 from typing import Any
 
 from django.conf import settings
-from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 
 from coachhub.base.serving import check_port_free, prepare_database, run_server
@@ -29,9 +28,7 @@ class Command(BaseCommand):
         if not options["no_serve"]:
             check_port_free(HOST, options["port"])
         prepare_database()
-        if options["reset"]:
-            call_command("flush", interactive=False, verbosity=0)
-        for line in load_demo_club():
+        for line in load_demo_club(reset=options["reset"]):
             self.stdout.write(line)
         if not options["no_serve"]:
             self.stdout.write(f"Open http://{HOST}:{options['port']}/  (stop with Ctrl-C)")
