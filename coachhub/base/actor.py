@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
+from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest
 
 
@@ -57,6 +58,12 @@ class Actor:
     @property
     def sees_all(self) -> bool:
         return self.kind is ActorKind.OWNER
+
+    def require_user_id(self) -> int:
+        """The user who signs for a record; PermissionDenied for a phone."""
+        if self.user_id is None:
+            raise PermissionDenied
+        return self.user_id
 
     @property
     def may_write(self) -> bool:

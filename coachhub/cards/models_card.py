@@ -7,7 +7,7 @@ from django.db import models
 from django.db.models import Exists, F, OuterRef, Q
 from django.utils.translation import gettext_lazy as _
 
-from coachhub.base.actor import Actor
+from coachhub.base.actor import Actor, ActorKind
 from coachhub.base.models import MassUnit, SegmentKind, choice_check
 from coachhub.library.models import Exercise, LoadMeaning, Venue
 from coachhub.people.models import Athlete, Squad
@@ -51,7 +51,7 @@ class Assignment(models.Model):
 class CardQuerySet(models.QuerySet["Card"]):
     def visible_to(self, actor: Actor) -> CardQuerySet:
         """Staff who read training: cards of athletes they see; an athlete: their own. Guardians see none yet."""
-        if actor.kind == "guardian" or actor.kind == "head_coach":
+        if actor.kind in {ActorKind.GUARDIAN, ActorKind.HEAD_COACH}:
             return self.none()
         return self.filter(athlete__in=Athlete.objects.visible_to(actor), assignment__cancelled_at=None)
 
@@ -156,7 +156,7 @@ class CardLine(models.Model):
     cue = models.CharField(max_length=120, blank=True)
     rest_after_s = models.PositiveSmallIntegerField(default=0)
     ramp_ups = models.JSONField(default=list)
-    plates = models.JSONField(default=list)
+    plates = models.JSONField(default=dict)
     steps = models.JSONField(default=list, help_text="Loadable values around the planned one, for 'it was different'.")
     last = models.JSONField(null=True)
     trace = models.JSONField(default=list)

@@ -61,6 +61,7 @@ class SetEntry(models.Model):
         indexes = [
             models.Index(fields=["athlete", "exercise", "on_date"], name="entry_history"),
             models.Index(fields=["card", "line_key"], name="entry_card"),
+            models.Index(fields=["supersedes_uuid"], name="entry_supersedes"),
         ]
         constraints = [
             choice_check("kind", EntryKind, "entry_kind"),

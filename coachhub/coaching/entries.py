@@ -8,23 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Generic, Protocol, TypeVar
+from typing import Any, Generic, TypeVar, cast
 from uuid import UUID
 
 Slot = tuple[str, int, str]
 
 
-class Fact(Protocol):
-    uuid: UUID
-    supersedes_uuid: UUID | None
-    seq: int
-    kind: str
-    line_key: str
-    round: int
-    side: str
-
-
-F = TypeVar("F", bound=Fact)
+# An entry, whatever holds it, with: uuid, supersedes_uuid, seq, kind, line_key, round, side.
+F = TypeVar("F")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +32,13 @@ class Counted(Generic[F]):
 
 def counting(facts: Iterable[F]) -> dict[Slot, Counted[F]]:
     """Return what counts per slot, taken-back slots left out; the same for any order and any repeats of the facts."""
-    known = {fact.uuid: fact for fact in facts}
+    known: dict[UUID, Any] = {cast(Any, fact).uuid: fact for fact in facts}
     superseded = {fact.supersedes_uuid for fact in known.values() if fact.supersedes_uuid is not None}
-    slots: dict[Slot, list[F]] = {}
+    slots: dict[Slot, list[Any]] = {}
     for fact in known.values():
         if fact.uuid not in superseded:
             slots.setdefault((fact.line_key, fact.round, fact.side), []).append(fact)
-    counted = {}
+    counted: dict[Slot, Counted[F]] = {}
     for slot in sorted(slots):
         first, *rest = sorted(slots[slot], key=lambda fact: (fact.seq, fact.uuid), reverse=True)
         if first.kind != "void":
@@ -55,6 +46,6 @@ def counting(facts: Iterable[F]) -> dict[Slot, Counted[F]]:
     return counted
 
 
-def next_seq(facts: Iterable[Fact]) -> int:
+def next_seq(facts: Iterable[Any]) -> int:
     """Return 1 + the highest seen on the card (a Lamport clock)."""
     return 1 + max((fact.seq for fact in facts), default=0)

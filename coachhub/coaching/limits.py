@@ -8,7 +8,8 @@ from typing import Final
 ADULT_AGE: Final = 18
 # No maximal test by default under this age (product choice, cautious; youth statements allow supervised testing).
 MAXIMAL_AGE: Final = 16
-# From this score on, lines that load the region come off the card (Thomeé 1997 pain-monitoring model puts "stop" above 5).
+# From this score on, lines that load the region come off the card
+# (the pain-monitoring model of Thomeé 1997 puts "stop" above 5; from memory).
 PAIN_STOP_ADULT: Final = 6
 # Amber begins at 3 and in youth needs the coach's decision.
 PAIN_STOP_MINOR: Final = 3

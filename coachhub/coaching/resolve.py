@@ -114,7 +114,7 @@ def resolve_line(
     plan = _plan(exercise, line, given, is_swapped=False)
     if not against and not plan.is_too_light:
         return _planned(line, label, exercise, plan, given)
-    swapped = _first_swap(session, line, label, given, taken, against or plan.trace)
+    swapped = _first_swap(session, line, label, given, taken=taken, reasons=against or plan.trace)
     if swapped is not None:
         return swapped
     if not against:
@@ -125,7 +125,13 @@ def resolve_line(
 
 
 def _first_swap(
-    session: SessionFacts, line: LineFacts, label: str, given: Given, taken: frozenset[int], reasons: tuple[Note, ...]
+    session: SessionFacts,
+    line: LineFacts,
+    label: str,
+    given: Given,
+    *,
+    taken: frozenset[int],
+    reasons: tuple[Note, ...],
 ) -> ResolvedLine | None:
     written = session.exercises[line.exercise_id]
     for swap_id in line.swap_ids:

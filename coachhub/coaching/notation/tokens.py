@@ -19,10 +19,10 @@ _TOKEN = re.compile(
     | (?P<number>  [0-9]+ (?: [.,][0-9]+ )? )
     | (?P<word>    [^\W\d_]+ )
     | (?P<sign>    [-–—@/%×] )
-    """,  # noqa: RUF001
+    """,
     re.VERBOSE | re.IGNORECASE,
 )
-_SAME_SIGN = {"–": "-", "—": "-", "×": "x"}  # noqa: RUF001
+_SAME_SIGN = {"–": "-", "—": "-", "×": "x"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,53 @@
+"""What can be done with cards. Every verb takes the actor, checks access, and writes in one short transaction."""
+
+from __future__ import annotations
+
+from coachhub.cards.actions.assigning import assign_session, cancel_assignment, note_copies, renew_card, renew_stale
+from coachhub.cards.actions.health import (
+    add_exception,
+    clear_pain,
+    clear_red_flag,
+    lift_restriction,
+    report_pain,
+    report_red_flag,
+    restrict_athlete,
+    set_known_best,
+)
+from coachhub.cards.actions.logging_sets import (
+    EntryDraft,
+    Outcome,
+    StoredEntry,
+    Tap,
+    log_entries,
+    log_round_as_planned,
+    log_squad_round,
+    mark_round,
+    mark_set,
+    note_attendance,
+)
+
+__all__ = [
+    "EntryDraft",
+    "Outcome",
+    "StoredEntry",
+    "Tap",
+    "add_exception",
+    "assign_session",
+    "cancel_assignment",
+    "clear_pain",
+    "clear_red_flag",
+    "lift_restriction",
+    "log_entries",
+    "log_round_as_planned",
+    "log_squad_round",
+    "mark_round",
+    "mark_set",
+    "note_attendance",
+    "note_copies",
+    "renew_card",
+    "renew_stale",
+    "report_pain",
+    "report_red_flag",
+    "restrict_athlete",
+    "set_known_best",
+]

@@ -1,0 +1,135 @@
+"""What is known of athletes, as facts: health, history, known bests; the same few queries however many they are."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
+from typing import Any, Final, cast
+
+from django.db.models import Count, Exists, OuterRef, Prefetch
+
+from coachhub.cards.models import BestSource, KnownBest, SetEntry, SetMark
+from coachhub.coaching.entries import counting
+from coachhub.coaching.facts import AthleteFacts, BestFacts, DoneSet, Mass, PainFacts, RestrictionFacts
+from coachhub.people.models import Athlete, PainReport, Restriction
+
+# Older sets no longer say what somebody can lift today.
+HISTORY_DAYS: Final = 365
+
+
+def athlete_facts(athletes: Sequence[Athlete], exercise_ids: Iterable[int], on_date: date) -> dict[int, AthleteFacts]:
+    """Return facts per athlete as of that day, with history for the named exercises only."""
+    ids = [athlete.pk for athlete in athletes]
+    wanted = set(exercise_ids)
+    restrictions, pains = restrictions_of(ids), pains_of(ids)
+    history = _history(ids, wanted, on_date)
+    bests, starts = _bests(ids, wanted)
+    days = _logged_days(ids)
+    return {
+        athlete.pk: AthleteFacts(
+            id=athlete.pk,
+            age=athlete.age_on(on_date),
+            is_minor=athlete.is_minor_on(on_date),
+            level=athlete.level,
+            unit=cast(Any, athlete.unit),
+            is_rir_taught=athlete.is_rir_taught,
+            logged_days=days.get(athlete.pk, 0),
+            restrictions=tuple(restrictions[athlete.pk]),
+            pains=tuple(pains[athlete.pk]),
+            history=history[athlete.pk],
+            bests=bests[athlete.pk],
+            starts=starts[athlete.pk],
+        )
+        for athlete in athletes
+    }
+
+
+def restrictions_of(athlete_ids: Iterable[int]) -> defaultdict[int, list[RestrictionFacts]]:
+    """Return every restriction in force; a review date that has passed changes nothing."""
+    found: defaultdict[int, list[RestrictionFacts]] = defaultdict(list)
+    rows = Restriction.objects.standing().filter(athlete__in=list(athlete_ids)).prefetch_related("exceptions")
+    for row in rows.order_by("pk"):
+        found[row.athlete_id].append(
+            RestrictionFacts(
+                id=row.pk,
+                kind=row.kind,
+                region=row.region,
+                side=cast(Any, row.side),
+                pattern=row.pattern,
+                exercise_id=row.exercise_id,
+                cap=_mass(row.cap_value, row.cap_unit),
+                exceptions=tuple((e.exercise_id, _mass(e.cap_value, e.cap_unit)) for e in row.exceptions.all()),
+            )
+        )
+    return found
+
+
+def pains_of(athlete_ids: Iterable[int]) -> defaultdict[int, list[PainFacts]]:
+    found: defaultdict[int, list[PainFacts]] = defaultdict(list)
+    for row in PainReport.objects.filter(athlete__in=list(athlete_ids), cleared_at=None).order_by("pk"):
+        found[row.athlete_id].append(PainFacts(row.pk, row.region, cast(Any, row.side), row.score, row.is_sore_only))
+    return found
+
+
+def counting_entries(athlete_ids: Iterable[int], exercise_ids: Iterable[int]) -> list[SetEntry]:
+    """Return the done entries that count, oldest first, with their marks."""
+    newer = SetEntry.objects.filter(supersedes_uuid=OuterRef("uuid"))
+    rows = (
+        SetEntry.objects.filter(~Exists(newer), athlete__in=list(athlete_ids), exercise__in=list(exercise_ids))
+        .prefetch_related(Prefetch("marks", SetMark.objects.order_by("-pk")))
+        .order_by("on_date", "pk")
+    )
+    by_card: dict[int, list[SetEntry]] = {}
+    for row in rows:
+        by_card.setdefault(row.card_id, []).append(row)
+    return [
+        counted.fact
+        for entries in by_card.values()
+        for counted in counting(entries).values()
+        if counted.fact.kind == "done"
+    ]
+
+
+def _history(ids: list[int], wanted: set[int], on_date: date) -> dict[int, dict[int, tuple[DoneSet, ...]]]:
+    since = on_date - timedelta(days=HISTORY_DAYS)
+    found: dict[int, dict[int, list[DoneSet]]] = {pk: {} for pk in ids}
+    for entry in counting_entries(ids, wanted):
+        if entry.on_date >= since:
+            found[entry.athlete_id].setdefault(entry.exercise_id, []).append(_done(entry))
+    return {pk: {ex: tuple(rows[ex]) for ex in sorted(rows)} for pk, rows in found.items()}
+
+
+def _done(entry: SetEntry) -> DoneSet:
+    marks = entry.marks.all()
+    return DoneSet(
+        entry_id=entry.pk,
+        on_date=entry.on_date,
+        venue_id=entry.venue_id,
+        reps=entry.reps,
+        load=_mass(entry.load_value, entry.load_unit),
+        rir_half=entry.rir_half,
+        is_clean=marks[0].quality == "clean" if marks else None,
+    )
+
+
+def _bests(ids: list[int], wanted: set[int]) -> tuple[dict[int, dict[int, BestFacts]], dict[int, dict[int, BestFacts]]]:
+    """Return the newest known best, and the newest start load of a coach, per athlete and exercise."""
+    bests: dict[int, dict[int, BestFacts]] = {pk: {} for pk in ids}
+    starts: dict[int, dict[int, BestFacts]] = {pk: {} for pk in ids}
+    rows = KnownBest.objects.filter(athlete__in=ids, exercise__in=wanted).order_by("exercise", "-on_date", "-pk")
+    for row in rows:
+        is_start = row.source == BestSource.COACH
+        load = Mass(row.load_value, cast(Any, row.load_unit))
+        facts = BestFacts(row.pk, load, row.reps, row.rir_half, row.on_date, is_start)
+        (starts if is_start else bests)[row.athlete_id].setdefault(row.exercise_id, facts)
+    return bests, starts
+
+
+def _logged_days(ids: list[int]) -> dict[int, int]:
+    rows = SetEntry.objects.filter(athlete__in=ids, kind="done").order_by().values("athlete")
+    return {row["athlete"]: row["days"] for row in rows.annotate(days=Count("on_date", distinct=True))}
+
+
+def _mass(value: Any, unit: str) -> Mass | None:
+    return None if value is None or not unit else Mass(value, cast(Any, unit))
