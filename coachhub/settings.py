@@ -79,6 +79,7 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
+                "coachhub.people.context.club_and_nav",
             ],
         },
     },
@@ -121,6 +122,15 @@ LOGOUT_REDIRECT_URL = "/login/"
 ACCOUNT_LOGIN_METHODS = {"username", "email"}
 ACCOUNT_EMAIL_VERIFICATION = "none"
 ACCOUNT_SIGNUP_FIELDS = ["username*", "email", "password1*"]
+ACCOUNT_ADAPTER = "coachhub.front.adapter.AccountAdapter"
+ACCOUNT_FORMS = {
+    "login": "coachhub.front.forms.LoginForm",
+    "change_password": "coachhub.front.forms.ChangePasswordForm",
+}
+ACCOUNT_SESSION_REMEMBER = True
+ACCOUNT_AUTHENTICATED_LOGIN_REDIRECTS = False  # our own view knows who belongs to the staff
+# By user and address together, in the adapter: never by one of the two alone.
+ACCOUNT_RATE_LIMITS = {"login": None, "login_failed": None}
 EMAIL_BACKEND = "django.core.mail.backends.dummy.EmailBackend"  # nothing is sent by e-mail
 
 # In the browser.

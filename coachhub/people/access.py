@@ -6,13 +6,20 @@ import hashlib
 import secrets
 from typing import Final
 
+from django.conf import settings
 from django.contrib.auth.models import AnonymousUser
+from django.utils.crypto import salted_hmac
 
-from coachhub.base.actor import ANONYMOUS, HEALTH, STAFF, Actor, ActorKind
+from coachhub.base.actor import ANONYMOUS, FLOOR, HEALTH, STAFF, Actor, ActorKind
 from coachhub.people.models import Device, Staff, User
 
-PHONE_COOKIE: Final = "coachhub_phone"
+# The prefix makes browsers refuse the cookie from a neighbouring host or an unsafe line.
+PHONE_COOKIE: Final = "__Host-coachhub_phone" if settings.SESSION_COOKIE_SECURE else "coachhub_phone"
 TOKEN_BYTES: Final = 32
+# Crockford's base 32: no letter that is taken for a digit; what people type instead is read as meant.
+CODE_ALPHABET: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+CODE_LENGTH: Final = 8
+_AS_MEANT: Final = str.maketrans({"O": "0", "I": "1", "L": "1", "-": None, "–": None, " ": None})
 
 
 def new_token() -> str:
@@ -25,15 +32,31 @@ def token_hash(token: str) -> str:
     return hashlib.sha256(token.encode()).hexdigest()
 
 
+def new_code() -> str:
+    """Short enough to type: 40 bits, good for minutes or days, once; shown in two halves."""
+    letters = "".join(secrets.choice(CODE_ALPHABET) for _ in range(CODE_LENGTH))
+    return f"{letters[:4]}-{letters[4:]}"
+
+
+def code_hash(typed: str) -> str:
+    """With the installation's own key, because a code is short. Dash, spaces and lower case make no difference."""
+    return salted_hmac("coachhub.enrolment", typed.upper().translate(_AS_MEANT), algorithm="sha256").hexdigest()
+
+
 def staff_actor(user: User | AnonymousUser) -> Actor | None:
     """The actor of a logged-in member of the staff; None for nobody, or for someone who has left."""
     if not isinstance(user, User):
         return None
-    staff = Staff.objects.filter(user=user, archived_at=None).first()
-    if staff is None:
+    rows = list(
+        Staff.objects.filter(user=user, archived_at=None).values_list(
+            "pk", "role", "name", "staff_squads__squad", "staff_squads__squad__archived_at"
+        )
+    )
+    if not rows:
         return None
-    squads = frozenset(staff.staff_squads.filter(squad__archived_at=None).values_list("squad_id", flat=True))
-    return Actor(ActorKind(staff.role), user_id=user.pk, staff_id=staff.pk, squad_ids=squads, name=staff.name)
+    pk, role, name = rows[0][:3]
+    squads = frozenset(squad for *_, squad, archived_at in rows if squad is not None and archived_at is None)
+    return Actor(ActorKind(role), user_id=user.pk, staff_id=pk, squad_ids=squads, name=name)
 
 
 def phone_actor(token: str) -> Actor | None:
@@ -58,6 +81,11 @@ def actor_for(user: User | AnonymousUser, phone_token: str) -> Actor:
 
 def sees_diagnosis(actor: Actor) -> bool:
     return actor.kind in HEALTH
+
+
+def sees_emergency(actor: Actor) -> bool:
+    """Emergency contact and alert (asthma, allergy): whoever stands on the floor, and the clinician."""
+    return actor.kind in FLOOR | {ActorKind.CLINICIAN}
 
 
 def sees_private_note(actor: Actor) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from django.contrib.auth.models import AbstractUser
 from django.db import models
 from django.db.models import F, Q
@@ -18,6 +20,12 @@ class User(AbstractUser):
         ]
 
 
+class EnrolmentCodeQuerySet(models.QuerySet["EnrolmentCode"]):
+    def live_at(self, moment: datetime) -> EnrolmentCodeQuerySet:
+        """Still good for one phone."""
+        return self.filter(used_at=None, revoked_at=None, expires_at__gt=moment, athlete__archived_at=None)
+
+
 class EnrolmentCode(models.Model):
     """A one-time way in for one athlete's phone. Only hashes are stored: of the typed code and of the link's token."""
 
@@ -29,6 +37,8 @@ class EnrolmentCode(models.Model):
     expires_at = models.DateTimeField()
     used_at = models.DateTimeField(null=True, blank=True)
     revoked_at = models.DateTimeField(null=True, blank=True)
+
+    objects = EnrolmentCodeQuerySet.as_manager()
 
     class Meta:
         constraints = [

@@ -1,16 +1,18 @@
-"""Verbs on the club and its people."""
+"""The installation's one club."""
 
 from __future__ import annotations
 
 from zoneinfo import available_timezones
 
-from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils.translation import gettext as _
 
+from coachhub.base.actor import Actor
 from coachhub.base.models import MassUnit
-from coachhub.people.models import Club, Staff, StaffRole, User
+from coachhub.people.actions.staff import add_staff_account
+from coachhub.people.audit import record
+from coachhub.people.models import Club, StaffRole
 
 
 @transaction.atomic
@@ -32,17 +34,10 @@ def set_up_club(
 
 
 @transaction.atomic
-def add_staff_account(*, name: str, role: StaffRole, username: str, email: str, password: str) -> Staff:
-    """A login and its row of staff; ValidationError for a name taken, a bad address or a weak password."""
-    user = User(username=username.strip(), email=User.objects.normalize_email(email.strip()))
-    try:
-        validate_password(password, user)
-    except ValidationError as error:
-        raise ValidationError({"password": error.messages}) from error
-    user.set_password(password)
-    user.full_clean()
-    user.save()
-    staff = Staff(user=user, name=name.strip(), role=role)
-    staff.full_clean()
-    staff.save()
-    return staff
+def edit_club(*, actor: Actor, club: Club, name: str, unit: str, time_zone: str, accent: str) -> Club:
+    """`actor` is the owner; facts keep the unit they were seen in."""
+    club.name, club.unit, club.time_zone, club.accent = name, unit, time_zone, accent
+    club.full_clean()
+    club.save()
+    record(actor, "edited", club)
+    return club

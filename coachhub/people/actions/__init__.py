@@ -1,0 +1,52 @@
+"""Verbs on the club and its people."""
+
+from __future__ import annotations
+
+from coachhub.people.actions.club import edit_club, set_up_club
+from coachhub.people.actions.enrolment import (
+    NewCode,
+    NewDevice,
+    enrol_device,
+    make_enrolment_code,
+    note_phone_seen,
+    revoke_code,
+    revoke_device,
+)
+from coachhub.people.actions.roster import (
+    AthleteValues,
+    add_athlete,
+    add_squad,
+    archive_athlete,
+    edit_athlete,
+    join_squad,
+    leave_squad,
+    rename_squad,
+    set_availability,
+)
+from coachhub.people.actions.staff import add_staff, add_staff_account, archive_staff, edit_staff, set_password
+
+__all__ = [
+    "AthleteValues",
+    "NewCode",
+    "NewDevice",
+    "add_athlete",
+    "add_squad",
+    "add_staff",
+    "add_staff_account",
+    "archive_athlete",
+    "archive_staff",
+    "edit_athlete",
+    "edit_club",
+    "edit_staff",
+    "enrol_device",
+    "join_squad",
+    "leave_squad",
+    "make_enrolment_code",
+    "note_phone_seen",
+    "rename_squad",
+    "revoke_code",
+    "revoke_device",
+    "set_availability",
+    "set_password",
+    "set_up_club",
+]

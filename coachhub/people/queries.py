@@ -1,0 +1,115 @@
+"""Reads on the club's people. What is asked for is already narrowed to what the actor may see."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+from django.db.models import Count, OuterRef, Prefetch, Q, QuerySet, Subquery
+from django.db.models.functions import Coalesce
+
+from coachhub.base.actor import Actor
+from coachhub.base.text import fold
+from coachhub.people.access import token_hash
+from coachhub.people.models import (
+    Athlete,
+    AthleteQuerySet,
+    Availability,
+    AvailabilityStatus,
+    Device,
+    EnrolmentCode,
+    Membership,
+    Squad,
+    SquadQuerySet,
+    Staff,
+)
+
+
+def live_squads(actor: Actor) -> SquadQuerySet:
+    return Squad.objects.visible_to(actor).filter(archived_at=None)
+
+
+def squads_with_size(actor: Actor, day: date) -> QuerySet[Squad]:
+    """Each with `size`: how many live athletes are members on that day; and its staff."""
+    member = Q(memberships__started_on__lte=day, memberships__athlete__archived_at=None) & (
+        Q(memberships__ended_on=None) | Q(memberships__ended_on__gte=day)
+    )
+    staff = Prefetch("staff", Staff.objects.filter(archived_at=None), to_attr="live_staff")
+    size = Count("memberships__athlete", filter=member, distinct=True)
+    return live_squads(actor).annotate(size=size).prefetch_related(staff)
+
+
+def status_on(athlete: str, day: date) -> Coalesce:
+    """The availability in force on that day, as an expression; `athlete` is the path to the athlete's key."""
+    rows = Availability.objects.filter(athlete=OuterRef(athlete), from_on__lte=day).order_by("-from_on", "-pk")
+    return Coalesce(Subquery(rows.values("status")[:1]), AvailabilityStatus.FULL.value)
+
+
+def members_on(squad: Squad, day: date) -> QuerySet[Membership]:
+    """Live athletes of the squad on that day, by name, each with `status`."""
+    rows = squad.memberships.on(day).filter(athlete__archived_at=None)
+    return (
+        rows.select_related("athlete").annotate(status=status_on("athlete", day)).order_by("athlete__search_key", "pk")
+    )
+
+
+def other_members(squad: Squad, day: date) -> QuerySet[Membership]:
+    """Who has left, or comes later."""
+    past_or_coming = Q(ended_on__lt=day) | Q(started_on__gt=day)
+    return squad.memberships.filter(past_or_coming).select_related("athlete").order_by("-started_on", "pk")
+
+
+def could_join(actor: Actor, squad: Squad, day: date) -> AthleteQuerySet:
+    """Live athletes that the actor sees and who are not in the squad on that day."""
+    inside = squad.memberships.filter(Q(ended_on=None) | Q(ended_on__gte=day)).values("athlete")
+    return Athlete.objects.visible_to(actor).live().exclude(pk__in=inside)
+
+
+def find_athletes(actor: Actor, text: str, squad: Squad | None, day: date) -> AthleteQuerySet:
+    """Live athletes whose name holds every word of `text`, each with `status` and `current` (memberships today)."""
+    rows = Athlete.objects.visible_to(actor).live()
+    if squad is not None:
+        rows = rows.in_squads(frozenset([squad.pk]), day)
+    for word in fold(text).split():
+        rows = rows.filter(search_key__contains=word)
+    current = Membership.objects.on(day).filter(squad__in=live_squads(actor)).select_related("squad")
+    return rows.annotate(status=status_on("pk", day)).prefetch_related(
+        Prefetch("memberships", current.order_by("squad__search_key"), to_attr="current")
+    )
+
+
+def memberships_of(actor: Actor, athlete: Athlete) -> QuerySet[Membership]:
+    """Newest first; only of squads that the actor sees."""
+    rows = athlete.memberships.filter(squad__in=live_squads(actor))
+    return rows.select_related("squad").order_by("-started_on", "pk")
+
+
+def availability_on(athlete: Athlete, day: date) -> Availability | None:
+    """The row in force; None means full."""
+    return athlete.availabilities.filter(from_on__lte=day).first()
+
+
+def phones_of(athlete: Athlete) -> QuerySet[Device]:
+    return athlete.devices.filter(revoked_at=None)
+
+
+def waiting_code_until(athlete: Athlete, moment: datetime) -> datetime | None:
+    """When the code that still waits for a phone expires."""
+    return athlete.enrolment_codes.live_at(moment).values_list("expires_at", flat=True).first()
+
+
+def athlete_of_link(token: str, moment: datetime) -> Athlete | None:
+    """Whose phone this link would bind, while it is still good."""
+    row = EnrolmentCode.objects.live_at(moment).filter(token_hash=token_hash(token)).select_related("athlete").first()
+    return row.athlete if row else None
+
+
+def athletes_without_phone(squad: Squad, day: date) -> list[Athlete]:
+    """Members on that day who have no bound phone."""
+    rows = Athlete.objects.live().in_squads(frozenset([squad.pk]), day)
+    return list(rows.exclude(devices__in=Device.objects.filter(revoked_at=None)))
+
+
+def all_staff() -> QuerySet[Staff]:
+    """Those who work here now, then those who have left; with login and squads."""
+    squads = Prefetch("squads", Squad.objects.filter(archived_at=None), to_attr="live_squads")
+    return Staff.objects.select_related("user").prefetch_related(squads).order_by("archived_at", "name", "pk")
