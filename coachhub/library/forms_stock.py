@@ -34,6 +34,7 @@ COUNT_LIMIT: Final = 200
 SERIES_LIMIT: Final = 60
 BLANK_ROWS: Final = 3
 
+UNITS: Final = [(unit, unit) for unit in MassUnit.values]
 COUNTED: Final = [
     (code, label)
     for code, label in Equipment.choices
@@ -55,6 +56,11 @@ class MassField(forms.DecimalField):
             max_value=most,
             decimal_places=2,
             widget=widget,
+            error_messages={
+                "invalid": _("Write a number, such as 2.5."),
+                "min_value": _("Too light to be true; %(limit_value)s at least."),
+                "max_value": _("That is too heavy to be true; %(limit_value)s at most."),
+            },
         )
 
     def clean(self, value: Any) -> Any:
@@ -67,8 +73,13 @@ class MassField(forms.DecimalField):
 class CountField(forms.IntegerField):
     def __init__(self, **kwargs: Any) -> None:
         attrs = {"inputmode": "numeric", "autocomplete": "off", "class": "short"}
+        messages = {
+            "invalid": _("Write a whole number."),
+            "min_value": _("0 or more."),
+            "max_value": _("%(limit_value)s at most."),
+        }
         widget = forms.TextInput(attrs=attrs)
-        super().__init__(min_value=0, max_value=COUNT_LIMIT, widget=widget, **kwargs)
+        super().__init__(min_value=0, max_value=COUNT_LIMIT, widget=widget, error_messages=messages, **kwargs)
 
 
 class StockRow(forms.Form):
@@ -78,7 +89,7 @@ class StockRow(forms.Form):
     count_field: ClassVar[str] = "count"
 
     mass_value = MassField(label=_("Mass"), required=False)
-    mass_unit = forms.ChoiceField(label=_("Unit"), choices=MassUnit.choices)
+    mass_unit = forms.ChoiceField(label=_("Unit"), choices=UNITS)
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
@@ -219,7 +230,7 @@ class SeriesForm(forms.Form):
     lightest = MassField(label=_("From"))
     heaviest = MassField(label=_("To"))
     step = MassField(label=_("In steps of"))
-    unit = forms.ChoiceField(label=_("Unit"), choices=MassUnit.choices)
+    unit = forms.ChoiceField(label=_("Unit"), choices=UNITS)
     count = CountField(label=_("Pieces of each"), initial=2)
 
     def clean(self) -> dict[str, Any]:
