@@ -17,7 +17,7 @@ tempos = figures.filter(lambda text: "X" not in text[1::2] and text != "0000")
 words = st.text(min_size=1, max_size=40).map(lambda text: " ".join(text.split())).filter(is_plain_words)
 SHAPES = [
     ["3", "4-6", "8", "62,5", "20", "0", "999"],
-    ["x", "×", "@", "/", "%", "-", "–", ",", "."],  # noqa: RUF001
+    ["x", "×", "@", "/", "%", "-", "–", ",", "."],
     ["kg", "lb", "kgg", "m", "s", "min", "sec", "hold", "contacts", "reps"],
     ["RIR", "last", "find", "bw", "max", "side", "leg", "each", "per", "direction"],
     ["t3110", "t20X1", "t311", "tempo", '"heavy"', '"', "“"],

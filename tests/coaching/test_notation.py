@@ -55,7 +55,7 @@ def test_quoted_words_keep_their_range_and_ceiling() -> None:
 @pytest.mark.parametrize(
     ("typed", "canonical"),
     [
-        ("3×8–10@62,5KG", "3 x 8-10 @ 62.5 kg"),  # noqa: RUF001
+        ("3×8–10@62,5KG", "3 x 8-10 @ 62.5 kg"),
         ("  3X8 - 10   @ 62.50 kgs ", "3 x 8-10 @ 62.5 kg"),
         ("3-3 x 8-8", "3 x 8"),
         ("8 each leg", "8/side"),
