@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from copy import deepcopy
 
 import pytest
 from django.conf import settings
@@ -69,10 +70,12 @@ def try_as(cast: Cast, role: Role, url: str) -> Iterator[tuple[str, str]]:
 
 
 def attempt(client: Client, method: str, url: str, **headers: str) -> HttpResponseBase:
-    """What is written is taken back: the next role finds the same rows."""
+    """What is written is taken back, here and in the browser's cookies: the next attempt finds all as it was."""
+    cookies = deepcopy(client.cookies)
     with transaction.atomic():
         response: HttpResponseBase = getattr(client, method)(url, headers=headers)
         transaction.set_rollback(True)
+    client.cookies = cookies
     return response
 
 
