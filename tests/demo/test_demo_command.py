@@ -24,7 +24,7 @@ def test_demo_club_is_marked_as_one() -> None:
     assert [(club.name, club.is_demo) for club in Club.objects.all()] == [("Tarn Valley Handball Club", True)]
 
 
-@pytest.mark.django_db
+@pytest.mark.django_db(transaction=True)
 def test_reset_throws_away_what_was_there() -> None:
     load_demo_club()
     User.objects.create_user("stranger")
