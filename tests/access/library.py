@@ -1,0 +1,32 @@
+"""The library and the venues: all the staff read them, owner and coaches keep the venues."""
+
+from __future__ import annotations
+
+from tests.access import Row
+from tests.cast import Cast
+
+#       anonymous owner coach other-coach assistant clinician head-coach athlete team-mate guardian outsider
+READ = "login 200 200 200 200 200 200 404 404 login login"
+SENT = "login 405 405 405 405 405 405 404 404 login login"
+EDIT = "login 200 200 200 403 403 403 404 404 login login"
+BAD = "login 422 422 422 403 403 403 404 404 login login"
+
+
+def exercise(cast: Cast) -> dict[str, object]:
+    return {"pk": cast.exercise.pk}
+
+
+def venue(cast: Cast) -> dict[str, object]:
+    return {"pk": cast.venue.pk}
+
+
+TABLE = {
+    "desk:library": Row(get=READ, post=SENT, htmx=READ),
+    "desk:exercise": Row(get=READ, post=SENT, htmx=READ, args=exercise),
+    "desk:venues": Row(get=READ, post=SENT, htmx=READ),
+    "desk:venue": Row(get=READ, post=SENT, htmx=READ, args=venue),
+    "desk:venue_add": Row(get=EDIT, post=BAD, htmx=EDIT),
+    "desk:venue_edit": Row(get=EDIT, post=BAD, htmx=EDIT, args=venue),
+    "desk:venue_stock": Row(get=EDIT, post=BAD, htmx=EDIT, args=venue),
+    "desk:venue_series": Row(get=EDIT, post=BAD, htmx=EDIT, args=venue),
+}
