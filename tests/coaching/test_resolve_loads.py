@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coachhub.coaching.facts import AthleteFacts, Mass, PainFacts, RestrictionFacts
+from coachhub.coaching.facts import AthleteFacts, DoneSet, Mass, PainFacts, RestrictionFacts
 from coachhub.coaching.loading import Bar, Stock
 from coachhub.coaching.rungs import ladder_for
 from tests.coaching.samples import (
@@ -30,8 +31,8 @@ from tests.coaching.samples import (
 )
 
 
-def with_history(*sets: object, athlete: AthleteFacts = ADULT, **more: object) -> AthleteFacts:
-    return replace(athlete, history={SQUAT.id: sets}, **more)  # type: ignore[arg-type]
+def with_history(*sets: DoneSet, athlete: AthleteFacts = ADULT, **more: Any) -> AthleteFacts:
+    return replace(athlete, history={SQUAT.id: sets}, **more)
 
 
 def test_fixed_load_is_what_is_written() -> None:

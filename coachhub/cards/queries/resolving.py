@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, cast
 
-from django.db.models import OuterRef, Subquery
+from django.db.models import OuterRef, Subquery, prefetch_related_objects
 
 from coachhub.cards.queries.athlete_facts import athlete_facts
 from coachhub.cards.queries.session_facts import session_facts
@@ -51,6 +51,7 @@ class PreviewRow:
 
 
 def venue_facts(venue: Venue) -> VenueFacts:
+    prefetch_related_objects([venue], "bars", "plates", "weights", "items")
     return VenueFacts(
         venue.pk, venue.is_supervised, cast(Any, venue.unit), frozenset(venue_kinds(venue)), venue_stock(venue)
     )
