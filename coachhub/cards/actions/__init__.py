@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coachhub.cards.actions.as_planned import Tap, amount_columns, log_as_planned, log_round_as_planned, log_squad_round
 from coachhub.cards.actions.assigning import assign_session, cancel_assignment, note_copies, renew_card, renew_stale
 from coachhub.cards.actions.health import (
     add_exception,
@@ -17,10 +18,7 @@ from coachhub.cards.actions.logging_sets import (
     EntryDraft,
     Outcome,
     StoredEntry,
-    Tap,
     log_entries,
-    log_round_as_planned,
-    log_squad_round,
     mark_round,
     mark_set,
     note_attendance,
@@ -32,11 +30,13 @@ __all__ = [
     "StoredEntry",
     "Tap",
     "add_exception",
+    "amount_columns",
     "assign_session",
     "cancel_assignment",
     "clear_pain",
     "clear_red_flag",
     "lift_restriction",
+    "log_as_planned",
     "log_entries",
     "log_round_as_planned",
     "log_squad_round",

@@ -4,20 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from django.db.models import Exists, OuterRef
+
 from coachhub.base.clock import today
 from coachhub.cards.queries.athlete_facts import pains_of, restrictions_of
 from coachhub.cards.queries.session_facts import exercise_facts
 from coachhub.coaching.facts import AthleteFacts
 from coachhub.coaching.obstacles import health_obstacles
-from coachhub.people.models import Athlete, RedFlag
+from coachhub.people.models import Athlete, PainReport, RedFlag, Restriction
 
 
 def flagged_exercises(athlete_id: int, exercise_ids: Collection[int]) -> frozenset[int]:
     """Return those of the exercises that the athlete must not do now; all of them while a red flag stands."""
-    if RedFlag.objects.filter(athlete=athlete_id, cleared_at=None).exists():
+    standing = (
+        RedFlag.objects.filter(athlete=OuterRef("pk"), cleared_at=None),
+        Restriction.objects.standing().filter(athlete=OuterRef("pk")),
+        PainReport.objects.filter(athlete=OuterRef("pk"), cleared_at=None),
+    )
+    athlete = Athlete.objects.filter(pk=athlete_id)
+    stopped, restricted, hurts = athlete.values_list(*(Exists(rows) for rows in standing)).get()
+    if stopped:
         return frozenset(exercise_ids)
-    restrictions, pains = restrictions_of([athlete_id])[athlete_id], pains_of([athlete_id])[athlete_id]
-    if not restrictions and not pains:
+    if not restricted and not hurts:
         return frozenset()
     facts = health_facts(Athlete.objects.get(pk=athlete_id))
     return frozenset(pk for pk, exercise in exercise_facts(exercise_ids).items() if health_obstacles(exercise, facts))

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from enum import StrEnum
 from typing import Any
-from uuid import UUID, uuid5
+from uuid import UUID
 
 from django.core.exceptions import PermissionDenied
-from django.db import transaction
+from django.db import IntegrityError, transaction
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import now
@@ -28,7 +28,7 @@ from coachhub.cards.models import (
     SetMark,
     SetQuality,
 )
-from coachhub.cards.sheet import Sheet, SheetLine
+from coachhub.cards.sheet import Sheet
 from coachhub.coaching.facts import Mass
 
 
@@ -40,7 +40,10 @@ class Outcome(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class EntryDraft:
-    """A set as somebody reports it; `seq` is 1 + the highest they had seen on the card."""
+    """A set as somebody reports it; `seq` is 1 + the highest they had seen on the card.
+
+    `line_pk` names the line as it was shown to them: a swap may have reached the card since.
+    """
 
     uuid: UUID
     line_key: str
@@ -57,6 +60,7 @@ class EntryDraft:
     rir_half: int | None = None
     note: str = ""
     supersedes_uuid: UUID | None = None
+    line_pk: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,19 +82,37 @@ def log_entries(*, actor: Actor, card: Card, drafts: Sequence[EntryDraft]) -> tu
     Facts are never refused: a set done against a restriction, or on a stopped card, is stored and flagged.
     """
     require_log(actor, card)
-    lines = _lines(card, {draft.line_key for draft in drafts})
-    flagged = flagged_exercises(card.athlete_id, {line.exercise_id for line in lines.values()})
+    lines = _lines(card, drafts)
+    rows = [_row(card, lines[draft.line_pk or draft.line_key], draft, actor) for draft in drafts]
+    flagged = flagged_exercises(card.athlete_id, {row.exercise_id for row in rows})
     received_at = now()
-    rows = [_row(card, lines[draft.line_key], draft, actor) for draft in drafts]
     for row in rows:
         row.received_at = received_at
         row.is_flagged = row.kind == EntryKind.DONE and row.exercise_id in flagged
     with transaction.atomic():
-        known = set(SetEntry.objects.filter(uuid__in=[row.uuid for row in rows]).values_list("uuid", flat=True))
-        SetEntry.objects.bulk_create([row for row in rows if row.uuid not in known], ignore_conflicts=True)
+        answers = _insert(rows) or _insert_or_return(rows)
         if card.started_at is None:
             Card.objects.filter(pk=card.pk, started_at=None).update(started_at=received_at)
-        stored = {entry.uuid: entry for entry in SetEntry.objects.filter(uuid__in=[row.uuid for row in rows])}
+    return answers
+
+
+def _insert(rows: list[SetEntry]) -> tuple[StoredEntry, ...]:
+    """The usual case in one statement: nothing is known under any of these uuids. Empty where something is."""
+    try:
+        with transaction.atomic():
+            SetEntry.objects.bulk_create(rows)
+    except IntegrityError:
+        for row in rows:
+            row.pk = None
+        return ()
+    return tuple(StoredEntry(row, Outcome.STORED) for row in rows)
+
+
+def _insert_or_return(rows: list[SetEntry]) -> tuple[StoredEntry, ...]:
+    uuids = [row.uuid for row in rows]
+    known = set(SetEntry.objects.filter(uuid__in=uuids).values_list("uuid", flat=True))
+    SetEntry.objects.bulk_create([row for row in rows if row.uuid not in known], ignore_conflicts=True)
+    stored = {entry.uuid: entry for entry in SetEntry.objects.filter(uuid__in=uuids)}
     return tuple(_answer(row, stored[row.uuid], row.uuid in known) for row in rows)
 
 
@@ -104,10 +126,12 @@ def content_of(entry: SetEntry) -> tuple[Any, ...]:
     return tuple(getattr(entry, name) for name in _CONTENT)
 
 
-def _lines(card: Card, keys: set[str]) -> dict[str, CardLine]:
-    """Return the newest line under each key: an offline phone may still hold an older revision."""
-    rows = CardLine.objects.filter(revision__card=card, line_key__in=keys).order_by("revision__number")
-    return {row.line_key: row for row in rows}
+def _lines(card: Card, drafts: Sequence[EntryDraft]) -> dict[int | str, CardLine]:
+    """Return lines by the key they were drafted for: the newest under it, or the very line that was seen."""
+    keys = {draft.line_key for draft in drafts}
+    rows = list(CardLine.objects.filter(revision__card=card, line_key__in=keys).order_by("revision__number"))
+    newest: dict[int | str, CardLine] = {row.line_key: row for row in rows}
+    return newest | {row.pk: row for row in rows}
 
 
 def _row(card: Card, line: CardLine, draft: EntryDraft, actor: Actor) -> SetEntry:
@@ -139,83 +163,6 @@ def _row(card: Card, line: CardLine, draft: EntryDraft, actor: Actor) -> SetEntr
         author_id=actor.user_id,
         device_id=actor.device_id,
     )
-
-
-@dataclass(frozen=True, slots=True)
-class Tap:
-    """One tap on "round done as planned": its uuid makes the uuids of all its entries, so a repeat changes nothing.
-
-    `loads` holds, per line key, what was taken where the plan names no load.
-    """
-
-    uuid: UUID
-    number: int
-    seq: int
-    client_at: datetime
-    loads: Mapping[str, Mass] = field(default_factory=dict)
-    rir_half: int | None = None
-
-
-def log_round_as_planned(
-    *, actor: Actor, card: Card, sheet: Sheet, group_key: str, tap: Tap
-) -> tuple[StoredEntry, ...]:
-    """Write every open line of the round as planned.
-
-    Reps of a range are written at its low end: what is recorded is never more than what was done.
-    """
-    group = sheet.group(group_key)
-    drafts = [draft for line in group.lines for draft in _planned(line, tap)] if group else []
-    return log_entries(actor=actor, card=card, drafts=drafts) if drafts else ()
-
-
-def _planned(line: SheetLine, tap: Tap) -> list[EntryDraft]:
-    cell = line.cell(tap.number)
-    if cell is None:
-        return []
-    drafts = [planned_draft(line, side, tap) for side in line.sides]
-    # A repeat of this very tap goes through again and is answered with what is stored.
-    own = {draft.uuid for draft in drafts}
-    written = {entry.fact.side for entry in cell.entries if entry.fact.uuid not in own}
-    return [] if "both" in written else [draft for draft in drafts if draft.side not in written]
-
-
-def planned_draft(line: SheetLine, side: str, tap: Tap) -> EntryDraft:
-    """One set of this line as the plan has it."""
-    return EntryDraft(
-        uuid=uuid5(tap.uuid, f"{line.key}:{tap.number}:{side}"),
-        line_key=line.key,
-        round=tap.number,
-        client_at=tap.client_at,
-        seq=tap.seq,
-        side=side,
-        load=tap.loads.get(line.key, line.load),
-        rir_half=tap.rir_half,
-        **amount_columns(line.dose_kind, line.low),
-    )
-
-
-def amount_columns(dose_kind: str, amount: Decimal) -> dict[str, Any]:
-    """Return the entry's columns for an amount of that kind."""
-    if dose_kind in ("time", "hold"):
-        return {"time_s": int(amount)}
-    if dose_kind == "distance":
-        return {"distance_m": amount}
-    return {"reps": int(amount)}
-
-
-def log_squad_round(
-    *, actor: Actor, sheets: Iterable[tuple[Card, Sheet]], label: str, number: int, uuid: UUID, client_at: datetime
-) -> int:
-    """Write the round of the block with this letter as planned for everyone present; returns how many entries."""
-    count = 0
-    for card, sheet in sheets:
-        group = next((g for g in sheet.blocks if g.label == label), None)
-        if group is None or sheet.is_absent or sheet.is_waiting:
-            continue
-        tap = Tap(uuid5(uuid, str(card.pk)), number, sheet.next_seq, client_at)
-        stored = log_round_as_planned(actor=actor, card=card, sheet=sheet, group_key=group.key, tap=tap)
-        count += len(stored)
-    return count
 
 
 @transaction.atomic

@@ -1,0 +1,107 @@
+"""Taps that write the plan as done: a round, one line of it, a whole squad's round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from decimal import Decimal
+from typing import Any
+from uuid import UUID, uuid5
+
+from coachhub.base.actor import Actor
+from coachhub.cards.actions.logging_sets import EntryDraft, StoredEntry, log_entries
+from coachhub.cards.models import Card
+from coachhub.cards.sheet import Sheet, SheetLine
+from coachhub.coaching.facts import Mass
+
+
+@dataclass(frozen=True, slots=True)
+class Tap:
+    """One tap on "round done as planned": its uuid makes the uuids of all its entries, so a repeat changes nothing.
+
+    Per line key: `loads`, what was taken where the plan names no load; `reserves`, half repetitions in reserve.
+    """
+
+    uuid: UUID
+    number: int
+    seq: int
+    client_at: datetime
+    loads: Mapping[str, Mass] = field(default_factory=dict)
+    reserves: Mapping[str, int] = field(default_factory=dict)
+
+
+def log_round_as_planned(
+    *, actor: Actor, card: Card, sheet: Sheet, group_key: str, tap: Tap
+) -> tuple[StoredEntry, ...]:
+    """Write every open line of the round as planned.
+
+    Reps of a range are written at its low end: what is recorded is never more than what was done.
+    """
+    return log_as_planned(actor=actor, card=card, sheet=sheet, places=[(group_key, tap.number)], tap=tap)
+
+
+def log_as_planned(
+    *, actor: Actor, card: Card, sheet: Sheet, places: Iterable[tuple[str, int]], tap: Tap, line_key: str = ""
+) -> tuple[StoredEntry, ...]:
+    """Write what is open in those rounds (block key, number) by one tap; of one line only where it is named."""
+    drafts = [
+        draft
+        for group_key, number in places
+        if (group := sheet.group(group_key))
+        for line in group.lines
+        if line_key in ("", line.key)
+        for draft in _planned(line, replace(tap, number=number))
+    ]
+    return log_entries(actor=actor, card=card, drafts=drafts) if drafts else ()
+
+
+def _planned(line: SheetLine, tap: Tap) -> list[EntryDraft]:
+    cell = line.cell(tap.number)
+    if cell is None:
+        return []
+    drafts = [planned_draft(line, side, tap) for side in line.sides]
+    # A repeat of this very tap goes through again and is answered with what is stored.
+    own = {draft.uuid for draft in drafts}
+    written = {entry.fact.side for entry in cell.entries if entry.fact.uuid not in own}
+    return [] if "both" in written else [draft for draft in drafts if draft.side not in written]
+
+
+def planned_draft(line: SheetLine, side: str, tap: Tap) -> EntryDraft:
+    """One set of this line as the plan has it."""
+    return EntryDraft(
+        uuid=uuid5(tap.uuid, f"{line.key}:{tap.number}:{side}"),
+        line_key=line.key,
+        round=tap.number,
+        client_at=tap.client_at,
+        seq=tap.seq,
+        side=side,
+        load=tap.loads.get(line.key, line.load),
+        rir_half=tap.reserves.get(line.key),
+        line_pk=line.pk,
+        **amount_columns(line.dose_kind, line.low),
+    )
+
+
+def amount_columns(dose_kind: str, amount: Decimal) -> dict[str, Any]:
+    """Return the entry's columns for an amount of that kind."""
+    if dose_kind in ("time", "hold"):
+        return {"time_s": int(amount)}
+    if dose_kind == "distance":
+        return {"distance_m": amount}
+    return {"reps": int(amount)}
+
+
+def log_squad_round(
+    *, actor: Actor, sheets: Iterable[tuple[Card, Sheet]], label: str, number: int, uuid: UUID, client_at: datetime
+) -> int:
+    """Write the round of the block with this letter as planned for everyone present; returns how many entries."""
+    count = 0
+    for card, sheet in sheets:
+        group = next((g for g in sheet.blocks if g.label == label), None)
+        if group is None or sheet.is_absent or sheet.is_waiting:
+            continue
+        tap = Tap(uuid5(uuid, str(card.pk)), number, sheet.next_seq, client_at)
+        stored = log_round_as_planned(actor=actor, card=card, sheet=sheet, group_key=group.key, tap=tap)
+        count += len(stored)
+    return count
