@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from django.urls import URLPattern
 
-from coachhub.desk import urls_library
+from coachhub.desk import urls_library, urls_people, urls_plans
 
 app_name = "desk"
 
 urlpatterns: list[URLPattern] = [
     *urls_library.urlpatterns,
+    *urls_people.urlpatterns,
+    *urls_plans.urlpatterns,
 ]

@@ -21,6 +21,7 @@ ENTRIES: tuple[tuple[str, str | Promise], ...] = (
     ("desk:athletes", _("Athletes")),
     ("desk:library", _("Library")),
     ("desk:venues", _("Venues")),
+    ("desk:staff", _("Staff")),
     ("desk:club", _("Club")),
 )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
-from django.db.models import Count, OuterRef, Prefetch, Q, QuerySet, Subquery
+from django.db.models import Count, OuterRef, Prefetch, Q, QuerySet, Subquery, Value
 from django.db.models.functions import Coalesce
 
 from coachhub.base.actor import Actor
@@ -38,10 +38,14 @@ def squads_with_size(actor: Actor, day: date) -> QuerySet[Squad]:
     return live_squads(actor).annotate(size=size).prefetch_related(staff)
 
 
+def in_force(athlete: str, day: date) -> QuerySet[Availability]:
+    """For a subquery: the row that counts on that day; `athlete` is the path to the athlete's key."""
+    return Availability.objects.filter(athlete=OuterRef(athlete), from_on__lte=day).order_by("-from_on", "-pk")
+
+
 def status_on(athlete: str, day: date) -> Coalesce:
-    """The availability in force on that day, as an expression; `athlete` is the path to the athlete's key."""
-    rows = Availability.objects.filter(athlete=OuterRef(athlete), from_on__lte=day).order_by("-from_on", "-pk")
-    return Coalesce(Subquery(rows.values("status")[:1]), AvailabilityStatus.FULL.value)
+    """The availability on that day, full where nothing was ever set."""
+    return Coalesce(Subquery(in_force(athlete, day).values("status")[:1]), Value(AvailabilityStatus.FULL.value))
 
 
 def members_on(squad: Squad, day: date) -> QuerySet[Membership]:
@@ -83,6 +87,14 @@ def memberships_of(actor: Actor, athlete: Athlete) -> QuerySet[Membership]:
     return rows.select_related("squad").order_by("-started_on", "pk")
 
 
+def athlete_in_full(actor: Actor, day: date, moment: datetime) -> AthleteQuerySet:
+    """Live athletes, each with `status`, `can_do` and `code_until` (when a code that waits for a phone expires)."""
+    can_do = Subquery(in_force("pk", day).values("can_do")[:1])
+    waiting = EnrolmentCode.objects.live_at(moment).filter(athlete=OuterRef("pk")).values("expires_at")[:1]
+    rows = Athlete.objects.visible_to(actor).live()
+    return rows.annotate(status=status_on("pk", day), can_do=Coalesce(can_do, Value("")), code_until=Subquery(waiting))
+
+
 def availability_on(athlete: Athlete, day: date) -> Availability | None:
     """The row in force; None means full."""
     return athlete.availabilities.filter(from_on__lte=day).first()
@@ -90,11 +102,6 @@ def availability_on(athlete: Athlete, day: date) -> Availability | None:
 
 def phones_of(athlete: Athlete) -> QuerySet[Device]:
     return athlete.devices.filter(revoked_at=None)
-
-
-def waiting_code_until(athlete: Athlete, moment: datetime) -> datetime | None:
-    """When the code that still waits for a phone expires."""
-    return athlete.enrolment_codes.live_at(moment).values_list("expires_at", flat=True).first()
 
 
 def athlete_of_link(token: str, moment: datetime) -> Athlete | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
@@ -47,6 +48,12 @@ def make_enrolment_code(*, actor: Actor, athlete: Athlete, lifetime: timedelta) 
     ).save()
     record(actor, "made a code for", athlete)
     return made
+
+
+@transaction.atomic
+def make_enrolment_codes(*, actor: Actor, athletes: Iterable[Athlete], lifetime: timedelta) -> list[NewCode]:
+    """A slip for each."""
+    return [make_enrolment_code(actor=actor, athlete=athlete, lifetime=lifetime) for athlete in athletes]
 
 
 @transaction.atomic

@@ -1,0 +1,90 @@
+"""What an athlete's page shows, field by field as the actor's role allows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from django.shortcuts import get_object_or_404
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+from coachhub.base.actor import READERS, Actor
+from coachhub.base.clock import now, today
+from coachhub.desk.pages.squads import State, age_words
+from coachhub.people import queries
+from coachhub.people.access import sees_emergency, sees_private_note
+from coachhub.people.models import Athlete, Device, Membership
+
+Fact = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class AthletePage:
+    """What a role may not see is not in here at all."""
+
+    athlete: Athlete
+    name: str
+    age: str
+    state: State
+    can_do: str
+    facts: list[Fact]
+    emergency: list[Fact]
+    note: str
+    memberships: list[Membership]
+    phones: list[Device]
+    code_until: datetime | None
+    may_write: bool
+    may_archive: bool
+    may_set_availability: bool
+    shows_training: bool
+
+    @classmethod
+    def of(cls, actor: Actor, pk: int) -> AthletePage:
+        row: Any = get_object_or_404(queries.athlete_in_full(actor, today(), now()), pk=pk)
+        shows_training = actor.kind in READERS
+        return cls(
+            athlete=row,
+            name=row.name,
+            age=age_words(row, today()) if shows_training else "",
+            state=State.of(row.status),
+            can_do=row.can_do,
+            facts=facts_of(row, shows_training=shows_training),
+            emergency=emergency_of(row) if sees_emergency(actor) else [],
+            note=row.note if sees_private_note(actor) else "",
+            memberships=list(queries.memberships_of(actor, row)),
+            phones=list(queries.phones_of(row)) if actor.may_write else [],
+            code_until=row.code_until if actor.may_write else None,
+            may_write=actor.may_write,
+            may_archive=actor.sees_all,
+            may_set_availability=actor.sees_health,
+            shows_training=shows_training,
+        )
+
+
+def facts_of(athlete: Athlete, *, shows_training: bool) -> list[Fact]:
+    facts = [(_("Position"), athlete.position)]
+    if shows_training:
+        taught = _("taught") if athlete.is_rir_taught else _("not taught yet")
+        facts += [
+            (_("Born"), date_format(athlete.born_on, "j F Y")),
+            (_("Level"), athlete.get_level_display()),
+            (_("Reps in reserve"), taught),
+            (_("Reads loads in"), athlete.get_unit_display()),
+            (_("Dominant side"), athlete.get_dominant_side_display() if athlete.dominant_side else ""),
+        ]
+    return [(label, str(value)) for label, value in facts if value]
+
+
+def emergency_of(athlete: Athlete) -> list[Fact]:
+    """Said even where nothing is noted: an empty line here is something to put right."""
+    return [
+        (_("Alert"), athlete.health_alert or _("none noted")),
+        (_("Emergency contact"), athlete.emergency_contact or _("none noted")),
+    ]
+
+
+def find_athlete(actor: Actor, pk: int) -> Athlete:
+    """404 for an athlete that this actor does not see, or who has left."""
+    return get_object_or_404(Athlete.objects.visible_to(actor).live(), pk=pk)

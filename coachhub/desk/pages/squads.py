@@ -1,0 +1,150 @@
+"""What the lists of squads and athletes and a squad's page show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Final
+
+from django.core.paginator import Page, Paginator
+from django.shortcuts import get_object_or_404
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from coachhub.base.actor import READERS, Actor
+from coachhub.base.clock import today
+from coachhub.people import queries
+from coachhub.people.models import Athlete, AvailabilityStatus, Membership, Squad
+
+PAGED_AT: Final = 50
+STATE_CLASS: Final = {
+    AvailabilityStatus.FULL: "fine",
+    AvailabilityStatus.MODIFIED: "care",
+    AvailabilityStatus.OUT: "stop",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """An availability as a framed word."""
+
+    words: str
+    css: str
+
+    @classmethod
+    def of(cls, code: str) -> State:
+        status = AvailabilityStatus(code)
+        return cls(str(status.label), STATE_CLASS[status])
+
+
+def age_words(athlete: Athlete, day: date) -> str:
+    """ "14, under 18": being a minor is said, never left to be worked out."""
+    age = athlete.age_on(day)
+    if athlete.is_minor_on(day):
+        return _("%(age)d, under 18") % {"age": age}
+    return str(age)
+
+
+@dataclass(frozen=True, slots=True)
+class PersonLine:
+    """An athlete in a list; `age` only for those who read training."""
+
+    pk: int
+    name: str
+    age: str
+    state: State
+    squads: str = ""
+    membership_pk: int = 0
+
+    @classmethod
+    def of(cls, athlete: Athlete, status: str, actor: Actor, *, squads: str = "", membership_pk: int = 0) -> PersonLine:
+        age = age_words(athlete, today()) if actor.kind in READERS else ""
+        return cls(athlete.pk, athlete.name, age, State.of(status), squads, membership_pk)
+
+
+@dataclass(frozen=True, slots=True)
+class SquadLine:
+    pk: int
+    name: str
+    note: str
+    size: str
+    staff: str
+
+    @classmethod
+    def of(cls, squad: Any) -> SquadLine:
+        size = ngettext("%(n)d athlete", "%(n)d athletes", squad.size) % {"n": squad.size}
+        return cls(squad.pk, squad.name, squad.note, size, ", ".join(person.name for person in squad.live_staff))
+
+
+@dataclass(frozen=True, slots=True)
+class SquadsPage:
+    lines: list[SquadLine]
+    may_add: bool
+
+    @classmethod
+    def of(cls, actor: Actor) -> SquadsPage:
+        return cls([SquadLine.of(squad) for squad in queries.squads_with_size(actor, today())], actor.sees_all)
+
+
+@dataclass(frozen=True, slots=True)
+class SquadPage:
+    pk: int
+    name: str
+    note: str
+    lines: list[PersonLine]
+    others: list[Membership]
+    may_write: bool
+    shows_age: bool
+
+    @classmethod
+    def of(cls, actor: Actor, squad: Squad) -> SquadPage:
+        members: list[Any] = list(queries.members_on(squad, today()))
+        return cls(
+            pk=squad.pk,
+            name=squad.name,
+            note=squad.note,
+            lines=[PersonLine.of(m.athlete, m.status, actor, membership_pk=m.pk) for m in members],
+            others=list(queries.other_members(squad, today())[:100]),
+            may_write=actor.may_write,
+            shows_age=actor.kind in READERS,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class AthletesPage:
+    pager: Page[Athlete]
+    lines: list[PersonLine]
+    squads: list[Squad]
+    squad_pk: int | None
+    q: str
+    may_add: bool
+    shows_age: bool
+
+    @classmethod
+    def of(cls, actor: Actor, q: str, squad_pk: str, number: str) -> AthletesPage:
+        squads = list(queries.live_squads(actor))
+        chosen = next((squad for squad in squads if str(squad.pk) == squad_pk), None)
+        pager = Paginator(queries.find_athletes(actor, q, chosen, today()), PAGED_AT).get_page(number)
+        return cls(
+            pager=pager,
+            lines=[athlete_line(row, actor) for row in pager.object_list],
+            squads=squads,
+            squad_pk=chosen.pk if chosen else None,
+            q=q,
+            may_add=actor.may_write,
+            shows_age=actor.kind in READERS,
+        )
+
+    @property
+    def is_filtered(self) -> bool:
+        return bool(self.q.strip()) or self.squad_pk is not None
+
+
+def athlete_line(row: Any, actor: Actor) -> PersonLine:
+    squads = ", ".join(membership.squad.name for membership in row.current)
+    return PersonLine.of(row, row.status, actor, squads=squads)
+
+
+def find_squad(actor: Actor, pk: int) -> Squad:
+    """404 for a squad that this actor does not see."""
+    return get_object_or_404(queries.live_squads(actor), pk=pk)

@@ -1,0 +1,25 @@
+from __future__ import annotations
+
+from django.http import HttpResponse
+from django.views.decorators.http import require_safe
+
+from coachhub.base.actor import STAFF, ActorRequest
+from coachhub.base.gates import roles
+from coachhub.base.render import render_page
+from coachhub.desk.pages.athletes import AthletePage
+from coachhub.desk.pages.squads import AthletesPage
+
+
+@roles(STAFF)
+@require_safe
+def athletes(request: ActorRequest) -> HttpResponse:
+    """Found as people type."""
+    asked = request.GET
+    page = AthletesPage.of(request.actor, asked.get("q", "")[:80], asked.get("squad", ""), asked.get("page", ""))
+    return render_page(request, "desk/athletes.html", page, partial="found")
+
+
+@roles(STAFF)
+@require_safe
+def athlete(request: ActorRequest, pk: int) -> HttpResponse:
+    return render_page(request, "desk/athlete.html", AthletePage.of(request.actor, pk))
