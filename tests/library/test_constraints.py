@@ -1,0 +1,122 @@
+"""The tables of library and venues keep themselves honest: each constraint broken once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from django.apps import apps
+from django.db import IntegrityError, models, transaction
+
+from coachhub.library.models import (
+    EquipmentNeed,
+    Exercise,
+    ExerciseAlias,
+    ExerciseCue,
+    ExercisePattern,
+    ExerciseRegion,
+    StockBar,
+    StockItem,
+    StockPlate,
+    StockWeight,
+    Swap,
+    Venue,
+)
+from tests.factories import ExerciseFactory, VenueFactory
+
+pytestmark = pytest.mark.django_db
+
+Maker = Callable[[Exercise, Exercise, Venue], list[models.Model]]
+
+
+def exercise(**fields: str) -> Maker:
+    return lambda *_: [ExerciseFactory.build(**fields)]
+
+
+def part(model: type[models.Model], **fields: object) -> Maker:
+    return lambda one, *_: [model(exercise=one, **fields)]
+
+
+def stock(model: type[models.Model], **fields: object) -> Maker:
+    return lambda _one, _two, venue: [model(venue=venue, **fields)]
+
+
+def twice(make: Maker) -> Maker:
+    return lambda *rows: make(*rows) + make(*rows)
+
+
+def swap(*, to_itself: bool = False, **fields: str) -> Maker:
+    return lambda one, two, _: [Swap(exercise=one, to=one if to_itself else two, **fields)]
+
+
+BREAKS: dict[str, Maker] = {
+    "exercise_segment": exercise(segment="x"),
+    "exercise_laterality": exercise(laterality="x"),
+    "exercise_measure": exercise(measure="x"),
+    "exercise_load_meaning": exercise(load_meaning="x"),
+    "exercise_spotting": exercise(spotting="x"),
+    "alias_once": twice(part(ExerciseAlias, name="Row")),
+    "pattern_once": twice(part(ExercisePattern, pattern="pull")),
+    "exercise_pattern_code": part(ExercisePattern, pattern="x"),
+    "cue_direction_code": part(ExerciseCue, direction="x", text="Tall"),
+    "region_once": twice(part(ExerciseRegion, region="knee", side_sense="both")),
+    "exercise_region_code": part(ExerciseRegion, region="x", side_sense="both"),
+    "exercise_region_side": part(ExerciseRegion, region="knee", side_sense="x"),
+    "need_once": twice(part(EquipmentNeed, group=0, kind="bench")),
+    "need_kind_code": part(EquipmentNeed, group=0, kind="x"),
+    "swap_once": twice(swap(reason="easier")),
+    "swap_to_another": swap(reason="easier", to_itself=True),
+    "swap_reason_code": swap(reason="x"),
+    "swap_region_when_sparing": swap(reason="spares"),
+    "venue_unit": lambda *_: [VenueFactory.build(unit="x")],
+    "bar_once": twice(stock(StockBar, mass_value=20)),
+    "bar_mass_positive": stock(StockBar, mass_value=0),
+    "bar_kind": stock(StockBar, mass_value=20, kind="x"),
+    "bar_unit": stock(StockBar, mass_value=20, mass_unit="x"),
+    "plate_once": twice(stock(StockPlate, mass_value=20)),
+    "plate_mass_positive": stock(StockPlate, mass_value=-20),
+    "plate_unit": stock(StockPlate, mass_value=20, mass_unit="x"),
+    "weight_once": twice(stock(StockWeight, mass_value=20)),
+    "weight_mass_positive": stock(StockWeight, mass_value=0),
+    "weight_kind": stock(StockWeight, mass_value=20, kind="x"),
+    "weight_unit": stock(StockWeight, mass_value=20, mass_unit="x"),
+    "item_once": twice(stock(StockItem, kind="bench")),
+    "item_kind": stock(StockItem, kind="x"),
+}
+MORE_BREAKS: dict[str, Maker] = {
+    "a bar's collar below nothing": stock(StockBar, mass_value=20, collar_value=-1),
+    "a region where nothing is spared": swap(reason="easier", region="knee"),
+    "a count below nothing": stock(StockItem, kind="bench", count=-1),
+    "a name used twice": twice(exercise(name="Row")),
+    "a key used twice": lambda *_: [ExerciseFactory.build(origin_key="row") for _n in range(2)],
+    "a venue's name used twice": lambda *_: [VenueFactory.build(name="Hall") for _n in range(2)],
+}
+
+
+def test_each_constraint_is_broken_below() -> None:
+    named = {c.name for model in apps.get_app_config("library").get_models() for c in model._meta.constraints}
+
+    assert set(BREAKS) == named
+
+
+def refusal(make: Maker) -> str:
+    """What the database says of the last row; those before it are fine."""
+    *kept, refused = make(ExerciseFactory.create(), ExerciseFactory.create(), VenueFactory.create())
+    for row in kept:
+        row.save()
+    with pytest.raises(IntegrityError) as caught, transaction.atomic():
+        refused.save()
+    return str(caught.value)
+
+
+@pytest.mark.parametrize("name", BREAKS)
+def test_constraint_refuses(name: str) -> None:
+    said = refusal(BREAKS[name])
+
+    # SQLite names the columns of a unique constraint, not the constraint.
+    assert name in said or (name.endswith("_once") and said.startswith("UNIQUE constraint failed"))
+
+
+@pytest.mark.parametrize("name", MORE_BREAKS)
+def test_database_refuses(name: str) -> None:
+    assert "constraint" in refusal(MORE_BREAKS[name])
