@@ -97,6 +97,7 @@ class SheetLine:
     last: LastTime | None
     trace: tuple[Note, ...]
     cells: tuple[Cell, ...]
+    ramp_plates: tuple[tuple[Decimal, ...], ...] = ()
 
     @property
     def is_swapped(self) -> bool:

@@ -42,7 +42,7 @@ def counting(facts: Iterable[F]) -> dict[Slot, Counted[F]]:
     for slot in sorted(slots):
         first, *rest = sorted(slots[slot], key=lambda fact: (fact.seq, fact.uuid), reverse=True)
         if first.kind != "void":
-            counted[slot] = Counted(first, tuple(rest))
+            counted[slot] = Counted(first, tuple(fact for fact in rest if fact.kind != "void"))
     return counted
 
 

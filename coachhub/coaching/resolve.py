@@ -26,7 +26,7 @@ from coachhub.coaching.facts import (
 from coachhub.coaching.loads import LoadPlan, plan_load
 from coachhub.coaching.notation import Dose, LoadRule
 from coachhub.coaching.obstacles import obstacles
-from coachhub.coaching.rungs import at_or_below, ladder_for
+from coachhub.coaching.rungs import Rung, at_or_below, ladder_for
 
 # Shares of the working load for ramp-up sets, lightest first (common practice).
 RAMP_SHARES: Final[dict[int, tuple[int, ...]]] = {
@@ -58,6 +58,7 @@ class ResolvedLine:
     bar: str = ""
     steps: tuple[Mass, ...] = ()
     ramp_ups: tuple[tuple[Mass, int], ...] = ()
+    ramp_plates: tuple[tuple[Decimal, ...], ...] = ()
     last: DoneSet | None = None
     trace: tuple[Note, ...] = ()
 
@@ -150,6 +151,7 @@ def _plan(exercise: ExerciseFacts, line: LineFacts, given: Given, *, is_swapped:
 
 
 def _planned(line: LineFacts, label: str, exercise: ExerciseFacts, plan: LoadPlan, given: Given) -> ResolvedLine:
+    ramps = _ramp_ups(line, exercise, plan, given.venue)
     return ResolvedLine(
         line,
         label,
@@ -164,7 +166,8 @@ def _planned(line: LineFacts, label: str, exercise: ExerciseFacts, plan: LoadPla
         per_side=plan.per_side,
         bar=plan.bar,
         steps=plan.steps,
-        ramp_ups=_ramp_ups(line, exercise, plan, given.venue),
+        ramp_ups=tuple((rung.mass, reps) for rung, reps in ramps),
+        ramp_plates=tuple(rung.per_side for rung, _ in ramps),
         last=plan.last,
         trace=plan.trace,
     )
@@ -172,15 +175,15 @@ def _planned(line: LineFacts, label: str, exercise: ExerciseFacts, plan: LoadPla
 
 def _ramp_ups(
     line: LineFacts, exercise: ExerciseFacts, plan: LoadPlan, venue: VenueFacts
-) -> tuple[tuple[Mass, int], ...]:
+) -> tuple[tuple[Rung, int], ...]:
     """Lighter sets before the first hard one, each a load the room can make, none twice."""
     ladder = ladder_for(exercise, venue.stock)
     if not line.ramp_up_sets or plan.load is None or not ladder:
         return ()
-    ramps: list[tuple[Mass, int]] = []
+    ramps: list[tuple[Rung, int]] = []
     for share in RAMP_SHARES[line.ramp_up_sets]:
         rung = at_or_below(plan.load.kg * share / 100, ladder) or ladder[0]
         reps = min(RAMP_REPS, int(line.dose.high or line.dose.low)) if line.dose.kind == "reps" else RAMP_REPS
-        if rung.kg < plan.load.kg and rung.mass not in [mass for mass, _ in ramps]:
-            ramps.append((rung.mass, reps))
+        if rung.kg < plan.load.kg and rung not in [before for before, _ in ramps]:
+            ramps.append((rung, reps))
     return tuple(ramps)

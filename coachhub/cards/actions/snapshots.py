@@ -110,10 +110,19 @@ def _load_columns(line: ResolvedLine) -> dict[str, Any]:
         "load_words": line.words,
         "rir_half": line.rir_half,
         "ramp_ups": [[str(mass.value), mass.unit, reps] for mass, reps in line.ramp_ups],
-        "plates": {"bar": line.bar, "per_side": [str(plate) for plate in line.per_side]} if line.bar else {},
+        "plates": _plates(line) if line.bar else {},
         "steps": [[str(mass.value), mass.unit] for mass in line.steps],
         "last": _last(line.last),
         "trace": [_trace(step) for step in line.trace],
+    }
+
+
+def _plates(line: ResolvedLine) -> dict[str, Any]:
+    """The bar, and the plates of one side: of the load, and of each ramp-up set."""
+    return {
+        "bar": line.bar,
+        "per_side": [str(plate) for plate in line.per_side],
+        "ramp_ups": [[str(plate) for plate in plates] for plates in line.ramp_plates],
     }
 
 

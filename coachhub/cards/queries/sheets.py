@@ -1,14 +1,15 @@
-"""Cards as sheets: seven queries for one or for thirty."""
+"""Cards as sheets: five queries for one or for thirty."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from django.db.models import F, OuterRef, Prefetch, QuerySet, Subquery
+from django.db.models import F, OuterRef, QuerySet, Subquery
 
 from coachhub.cards.models import Attendance, Card, CardLine, CardRevision, LineStatus, SetEntry, SetMark
 from coachhub.cards.sheet import Cell, LastTime, RevisionInfo, Sheet, SheetEntry, SheetGroup, SheetLine
@@ -22,6 +23,27 @@ Entries = dict[Slot, Counted[SetEntry]]
 def load_sheet(cards: QuerySet[Card], pk: int) -> Sheet | None:
     """Return the sheet of one of those cards, or None; pass `Card.objects.visible_to(actor)`."""
     return next(iter(load_sheets(cards.filter(pk=pk))), None)
+
+
+def as_seen(sheet: Sheet, number: int) -> Sheet:
+    """Return the sheet with the lines of an older revision, for whoever still has that one before them."""
+    if number == sheet.revision.number:
+        return sheet
+    revision = CardRevision.objects.filter(card=sheet.card_id, number=number).first()
+    if revision is None:
+        return sheet
+    lines, counted = _lines([revision.pk])[revision.pk], counting(_entries([sheet.card_id])[sheet.card_id])
+    return replace(
+        sheet,
+        revision=RevisionInfo(revision.number, revision.reason, revision.made_at),
+        groups=tuple(_group(plan, lines, counted) for plan in revision.layout),
+    )
+
+
+def lines_before(sheet: Sheet) -> tuple[SheetLine, ...]:
+    """Return the lines of the revision before this one, left out ones included, without what was written."""
+    rows = CardLine.objects.filter(revision__card=sheet.card_id, revision__number=sheet.revision.number - 1)
+    return tuple(_line(row, {}) for row in rows.select_related("written_exercise").order_by("position", "pk"))
 
 
 def load_sheets(cards: QuerySet[Card]) -> list[Sheet]:
@@ -60,8 +82,8 @@ def _lines(revision_ids: Sequence[int]) -> defaultdict[int, list[CardLine]]:
 
 def _entries(ids: Sequence[int]) -> defaultdict[int, list[SetEntry]]:
     found: defaultdict[int, list[SetEntry]] = defaultdict(list)
-    marks = Prefetch("marks", SetMark.objects.order_by("-pk"))
-    for row in SetEntry.objects.filter(card__in=ids).prefetch_related(marks).order_by("pk"):
+    newest = SetMark.objects.filter(entry=OuterRef("pk")).order_by("-pk").values("quality")[:1]
+    for row in SetEntry.objects.filter(card__in=ids).annotate(quality=Subquery(newest)).order_by("pk"):
         found[row.card_id].append(row)
     return found
 
@@ -144,6 +166,7 @@ def _line(row: CardLine, counted: Entries) -> SheetLine:
         spotting=row.spotting,
         rest_after_s=row.rest_after_s,
         ramp_ups=tuple((Mass(Decimal(value), unit), reps) for value, unit, reps in row.ramp_ups),
+        ramp_plates=tuple(tuple(map(Decimal, plates)) for plates in row.plates.get("ramp_ups", ())),
         bar=row.plates.get("bar", ""),
         per_side=tuple(map(Decimal, row.plates.get("per_side", ()))),
         steps=tuple(Mass(Decimal(value), unit) for value, unit in row.steps),
@@ -165,8 +188,7 @@ def _cells(row: CardLine, counted: Entries) -> tuple[Cell, ...]:
 
 
 def _entry(counted: Counted[SetEntry]) -> SheetEntry:
-    marks = counted.fact.marks.all()
-    return SheetEntry(counted.fact, counted.rivals, marks[0].quality if marks else "")
+    return SheetEntry(counted.fact, counted.rivals, getattr(counted.fact, "quality") or "")  # noqa: B009  annotated
 
 
 def _last(last: dict[str, Any]) -> LastTime:
