@@ -23,6 +23,7 @@ class Movement:
     name: str
     patterns: tuple[str, ...]
     needs: tuple[frozenset[str], ...] = ()
+    is_loaded: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,14 +118,14 @@ def _gaps(missing: Sequence[str], fitting: Sequence[Movement], blocks: list[Bloc
 
 
 def _best(pattern: str, fitting: Sequence[Movement]) -> Movement | None:
-    """The exercise most plainly about the pattern; with equipment before without, then by name."""
+    """The exercise most plainly about the pattern; one that takes a load before one that does not, then by name."""
     candidates = [one for one in fitting if pattern in one.patterns]
     return min(candidates, key=lambda one: _rank(pattern, one), default=None)
 
 
 def _rank(pattern: str, movement: Movement) -> tuple[int, int, bool, str, int]:
     place = movement.patterns.index(pattern)
-    return place, len(movement.patterns), not movement.needs, movement.name.casefold(), movement.id
+    return place, len(movement.patterns), not movement.is_loaded, movement.name.casefold(), movement.id
 
 
 def _smallest(blocks: Sequence[BlockSize]) -> BlockSize | None:

@@ -8,6 +8,10 @@ _REST = re.compile(
 _DASH = re.compile(r"\s*[-–—]\s*")
 
 
+class RestOrderError(ValueError):
+    """The longer rest stands first."""
+
+
 def parse_rest(text: str) -> int:
     """Seconds of one rest; a bare number is seconds. ValueError where it cannot be read."""
     found = _REST.fullmatch(text.strip())
@@ -19,7 +23,7 @@ def parse_rest(text: str) -> int:
 
 
 def parse_rest_range(text: str) -> tuple[int, int | None]:
-    """Seconds from and to, None for a single figure. `2-3 min` reads both ends in minutes. ValueError otherwise."""
+    """Seconds from and to, None for a single figure. `2-3 min` reads both ends in minutes. ValueError where not."""
     low, *more = _DASH.split(text.strip())
     if not more:
         return parse_rest(low), None
@@ -29,7 +33,7 @@ def parse_rest_range(text: str) -> tuple[int, int | None]:
         low += "min"
     first, last = parse_rest(low), parse_rest(more[0])
     if last < first:
-        raise ValueError(f"the shorter rest comes first: {text!r}")
+        raise RestOrderError(f"the shorter rest comes first: {text!r}")
     return first, (last if last > first else None)
 
 

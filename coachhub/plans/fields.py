@@ -10,21 +10,28 @@ from django import forms
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
-from coachhub.coaching.rest import format_rest, format_rest_range, parse_rest, parse_rest_range
+from coachhub.coaching.rest import RestOrderError, format_rest, format_rest_range, parse_rest, parse_rest_range
 from coachhub.coaching.rounds import Rounds
 
 MOST_ROUNDS = 20
 Value = TypeVar("Value")
 
 
-class RoundsField(forms.CharField):
+class _TextField(forms.Field):
+    """Read from a short text into a value of its own, so that no rule about texts touches it."""
+
+    def text(self, value: Any) -> str:
+        return "" if value is None else str(value).strip()[:40]
+
+
+class RoundsField(_TextField):
     """`3` or `3-4` -> Rounds; empty -> None."""
 
     def prepare_value(self, value: Any) -> Any:
         return str(value) if isinstance(value, Rounds) else value
 
     def to_python(self, value: Any) -> Any:
-        text = super().to_python(value) or ""
+        text = self.text(value)
         if not text:
             return None
         found = re.fullmatch(r"(\d{1,3})(?:\s*[-–—]\s*(\d{1,3}))?", text)
@@ -40,14 +47,16 @@ class RoundsField(forms.CharField):
         return rounds
 
 
-class _RestBase(forms.CharField):
+class _RestBase(_TextField):
     def __init__(self, *, most_s: int, **kwargs: Any) -> None:
         self.most_s = most_s
-        super().__init__(**{"required": False, "max_length": 20, **kwargs})
+        super().__init__(**{"required": False, **kwargs})
 
     def read(self, parse: Callable[[str], Value], text: str) -> Value:
         try:
             return parse(text)
+        except RestOrderError:
+            raise ValidationError(_("The shorter rest comes first."), code="order") from None
         except ValueError:
             raise ValidationError(
                 _("A rest is minutes and seconds such as 1:30, or seconds such as 45."), code="invalid"
@@ -67,7 +76,7 @@ class RestField(_RestBase):
         return format_rest(value) if isinstance(value, int) else value
 
     def to_python(self, value: Any) -> Any:
-        text = super().to_python(value) or ""
+        text = self.text(value)
         if not text:
             return None
         seconds = self.read(parse_rest, text)
@@ -84,7 +93,7 @@ class RestRangeField(_RestBase):
         return value
 
     def to_python(self, value: Any) -> Any:
-        text = super().to_python(value) or ""
+        text = self.text(value)
         if not text:
             return None, None
         low, high = self.read(parse_rest_range, text)

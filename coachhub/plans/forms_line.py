@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.models import MassUnit
 from coachhub.coaching.notation import Dose, format_dose
-from coachhub.library.models import Direction, Exercise
+from coachhub.library.models import Direction, Exercise, Swap
 from coachhub.plans.dose import dose_of
 from coachhub.plans.dose_entry import DOSE_FIELDS, DoseEntryError, entry_of, read_entry
 from coachhub.plans.fields import OrderedField, RestField
@@ -22,6 +22,9 @@ from coachhub.plans.tree import Block, Line
 
 LINE: Final = "line"
 FIELDS: Final = "fields"
+AMOUNT_FIELDS: Final = DOSE_FIELDS[: DOSE_FIELDS.index("load_rule")]
+LOAD_FIELDS: Final = DOSE_FIELDS[len(AMOUNT_FIELDS) :]
+_DETAILS: Final = ("ramp_up_sets", "rest_after_s", "cue", "pair", "directions", "swaps", "more_swap")
 _UNTYPED: Final[Mapping[str, str]] = {"dose_kind": DoseKind.REPS, "load_rule": LoadRule.NONE, "hands": "1"}
 
 
@@ -120,6 +123,36 @@ class LineForm(forms.Form):
         if not others:
             del self.fields["pair"]
 
+    def focus(self) -> None:
+        """Where the keyboard goes on: the first field that is wrong, else the first that is empty, else the dose."""
+        dose = "low" if self.shape == FIELDS else "notation"
+        wrong = next((name for name in self.fields if name in self.errors), None)
+        name = wrong or (dose if self["exercise"].value() else "exercise")
+        self.fields[name].widget.attrs["autofocus"] = True
+
+    @property
+    def entry_amount(self) -> list[forms.BoundField]:
+        return [self[name] for name in AMOUNT_FIELDS]
+
+    @property
+    def entry_load(self) -> list[forms.BoundField]:
+        return [self[name] for name in LOAD_FIELDS]
+
+    @property
+    def is_detailed(self) -> bool:
+        """Whether anything stands, or is wrong, in the fields that are folded away at first."""
+        names = [name for name in _DETAILS if name in self.fields]
+        values = (value if isinstance(value := self[name].value(), list) else [value] for name in names)
+        return any(self.errors.get(name) for name in names) or any(map(any, values))
+
+    @property
+    def shown_reading(self) -> Reading | None:
+        """What the line that stands in the field comes to; None while it is empty or not on the page."""
+        if self.is_bound or self.shape == FIELDS:
+            return self.reading
+        text = self["notation"].value() or ""
+        return read_dose(text, self.block, is_only_line=self.is_only_line) if text else None
+
     def clean_exercise(self) -> Exercise:
         if self.chosen:
             return self.chosen
@@ -202,12 +235,17 @@ def swap_choices(exercise: Exercise | None, line: Line | None) -> dict[str, str]
     """The library's swaps with their reasons first, then what the coach had allowed besides."""
     offered = swap_options(exercise) if exercise else {}
     choices = {
-        str(pk): f"{swaps[0].to.name} ({', '.join(str(swap.get_reason_display()) for swap in swaps)})"
+        str(pk): f"{swaps[0].to.name} ({', '.join(swap_reason(swap) for swap in swaps)})"
         for pk, swaps in offered.items()
     }
     if line and exercise and exercise.pk == line.exercise.pk:
         choices = {**choices, **{str(one.pk): one.name for one in line.swaps if str(one.pk) not in choices}}
     return choices
+
+
+def swap_reason(swap: Swap) -> str:
+    reason = str(swap.get_reason_display())
+    return f"{reason}: {swap.get_region_display()}" if swap.region else reason
 
 
 def which_exercise(found: list[Exercise]) -> str:

@@ -128,7 +128,7 @@ class CircuitGroup(models.Model):
             models.CheckConstraint(
                 condition=Q(rest_min_s=None, rest_max_s=None)
                 | Q(rest_min_s__isnull=False, rest_max_s=None)
-                | Q(rest_max_s__gte=F("rest_min_s"), rest_max_s__lte=1800),
+                | Q(rest_min_s__isnull=False, rest_max_s__gte=F("rest_min_s"), rest_max_s__lte=1800),
                 name="group_rest",
             ),
         ]
@@ -196,7 +196,7 @@ def dose_constraints(prefix: str) -> list[models.BaseConstraint]:
         ),
         models.CheckConstraint(
             condition=(Q(load_rule="fixed", load__isnull=False) | ~Q(load_rule="fixed"))
-            & (Q(load_rule="percent", percent__gt=0, percent__lte=100) | ~Q(load_rule="percent"))
+            & (Q(load_rule="percent", percent__isnull=False, percent__gt=0, percent__lte=100) | ~Q(load_rule="percent"))
             & (Q(load_rule="rir", rir_half__isnull=False) | ~Q(load_rule="rir"))
             & ((Q(load_rule="words") & ~Q(words="")) | ~Q(load_rule="words"))
             & Q(load_rule__in=LoadRule.values),

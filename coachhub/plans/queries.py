@@ -11,13 +11,15 @@ from django.db.models import Count, Model, Q, QuerySet, prefetch_related_objects
 from coachhub.base.actor import Actor
 from coachhub.base.text import fold
 from coachhub.coaching.coverage import COUNTED_PARTS, FURTHER, PRIMARY, Movement
-from coachhub.library.models import Exercise, ExercisePattern, Swap
+from coachhub.library.models import Exercise, ExercisePattern, LoadMeaning, Swap
 from coachhub.library.queries import exercise_picker
 from coachhub.plans.models import CircuitGroup, Plan, Prescription, PrescriptionSwap, Segment, Session
 from coachhub.plans.tree import SessionTree, build_tree
 
 # What resolving a card asks of an exercise; each costs one query, for lines and swaps together.
 EXERCISE_FACTS: Final = ("patterns", "regions", "needs")
+
+_UNLOADED: Final = frozenset({LoadMeaning.NONE, LoadMeaning.ASSISTANCE})
 
 Row = TypeVar("Row", bound=Model)
 
@@ -74,16 +76,20 @@ def movements(exercise_ids: Iterable[int] = ()) -> dict[int, Movement]:
     wanted = Q(exercise__archived_at=None, exercise__segment__in=COUNTED_PARTS, pattern__in=(*PRIMARY, *FURTHER))
     rows = ExercisePattern.objects.filter(wanted | Q(exercise__in=set(exercise_ids))).order_by("position", "pk")
     names: dict[int, str] = {}
+    loaded: set[int] = set()
     patterns: dict[int, dict[str, None]] = defaultdict(dict)
     needs: dict[int, dict[int, set[str]]] = defaultdict(dict)
-    columns = ("exercise_id", "exercise__name", "pattern", "exercise__needs__group", "exercise__needs__kind")
-    for key, name, pattern, group, kind in rows.values_list(*columns):
+    exercise = ("exercise_id", "exercise__name", "exercise__load_meaning")
+    columns = (*exercise, "pattern", "exercise__needs__group", "exercise__needs__kind")
+    for key, name, load_meaning, pattern, group, kind in rows.values_list(*columns):
         names[key] = name
+        if load_meaning not in _UNLOADED:
+            loaded.add(key)
         patterns[key][pattern] = None
         if kind is not None:
             needs[key].setdefault(group, set()).add(kind)
     return {
-        key: Movement(key, name, tuple(patterns[key]), tuple(frozenset(kinds) for kinds in needs[key].values()))
+        key: Movement(key, name, tuple(patterns[key]), tuple(map(frozenset, needs[key].values())), key in loaded)
         for key, name in names.items()
     }
 

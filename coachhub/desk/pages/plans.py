@@ -1,0 +1,108 @@
+"""What the list of plans and a plan's page show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final
+
+from django.core.paginator import Page, Paginator
+from django.http import Http404
+from django.shortcuts import get_object_or_404
+from django.urls import reverse
+from django.utils.translation import gettext as _
+
+from coachhub.base.actor import Actor
+from coachhub.plans import queries
+from coachhub.plans.access import may_edit
+from coachhub.plans.forms import PlanFilter
+from coachhub.plans.models import Plan, Session
+
+PAGED_AT: Final = 50
+
+
+@dataclass(frozen=True, slots=True)
+class PlansPage:
+    pager: Page[Plan]
+    is_filtered: bool
+
+    @classmethod
+    def of(cls, actor: Actor, form: PlanFilter, number: str) -> PlansPage:
+        form.is_valid()  # what is wrong is said beside its field, and filters nothing
+        squad, text = form.cleaned_data.get("squad"), form.cleaned_data.get("q", "")
+        found = queries.plans_for(actor, squad_id=squad.pk if squad else None, text=text)
+        return cls(Paginator(found, PAGED_AT).get_page(number), is_filtered=bool(squad or text))
+
+
+@dataclass(frozen=True, slots=True)
+class Weeks:
+    """A stretch of weeks with the sessions that fill it; none where nothing is written yet."""
+
+    first: int
+    last: int
+    sessions: tuple[Session, ...]
+
+    @property
+    def title(self) -> str:
+        if self.first == self.last:
+            return _("Week %(first)s") % {"first": self.first}
+        return _("Weeks %(first)s–%(last)s") % {"first": self.first, "last": self.last}
+
+
+@dataclass(frozen=True, slots=True)
+class PlanPage:
+    plan: Plan
+    weeks: tuple[Weeks, ...]
+    may_edit: bool
+
+    @classmethod
+    def of(cls, actor: Actor, pk: int) -> PlanPage:
+        plan = get_object_or_404(Plan.objects.visible_to(actor).select_related("squad"), pk=pk)
+        return cls(plan, in_weeks(plan, list(queries.sessions_of(plan))), may_edit(actor, plan))
+
+
+def in_weeks(plan: Plan, sessions: list[Session]) -> tuple[Weeks, ...]:
+    """Sessions by the weeks that they share, in order, and the weeks that none covers yet."""
+    groups = groupby(sessions, key=lambda session: (session.week_from, session.week_to))
+    written = [Weeks(first, last, tuple(rows)) for (first, last), rows in groups]
+    covered = {week for one in written for week in range(one.first, one.last + 1)}
+    bare = [week for week in range(1, plan.weeks + 1) if week not in covered]
+    stretches = (list(run) for _offset, run in groupby(enumerate(bare), key=lambda pair: pair[1] - pair[0]))
+    empty = [Weeks(run[0][1], run[-1][1], ()) for run in stretches]
+    return tuple(sorted([*written, *empty], key=lambda one: (one.first, one.last)))
+
+
+@dataclass(frozen=True, slots=True)
+class FormPage:
+    """A page with one form: its title, where "Cancel" leads, and where what it changes can be put away."""
+
+    title: str
+    back_url: str
+    remove_url: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RemovePage:
+    """Asks once before something goes."""
+
+    title: str
+    question: str
+    button: str
+    back_url: str
+
+
+def editable_plan(actor: Actor, pk: int) -> Plan:
+    """404 where the actor may not change it."""
+    return get_object_or_404(Plan.objects.editable_by(actor).select_related("squad"), pk=pk)
+
+
+def editable_session(actor: Actor, pk: int) -> Session:
+    """404 where the actor may not change it."""
+    session = Session.objects.editable_by(actor).select_related("plan__squad").filter(pk=pk).first()
+    if session is None:
+        raise Http404
+    return session
+
+
+def plan_url(plan: Plan) -> str:
+    return reverse("desk:plan", kwargs={"pk": plan.pk})

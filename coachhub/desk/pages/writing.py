@@ -1,0 +1,220 @@
+"""What the page on which a session is written shows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from django.http import Http404
+from django.urls import reverse
+from django.utils.functional import Promise
+from django.utils.translation import gettext as _
+
+from coachhub.base.actor import Actor
+from coachhub.base.models import SegmentKind
+from coachhub.coaching.rest import format_rest, format_rest_range
+from coachhub.desk.pages.patterns import PatternsPanel
+from coachhub.library.models import Direction
+from coachhub.plans import queries
+from coachhub.plans.access import may_edit
+from coachhub.plans.dose import show_dose
+from coachhub.plans.forms import SegmentForm
+from coachhub.plans.models import Session
+from coachhub.plans.reading import Reading
+from coachhub.plans.tree import Block, Line, Part, SessionTree
+
+EditorKind = Literal["line", "add", "block", "part", "new part"]
+
+
+@dataclass(frozen=True, slots=True)
+class Editor:
+    """What is open for writing: a line, a new line in a block, a block's head, a part; `pk` of that row.
+
+    A new part is open at the session's foot; its `pk` is the session's.
+    """
+
+    kind: EditorKind
+    pk: int
+    form: Any
+    post_url: str
+    reading: Reading | None = None
+
+    @property
+    def status(self) -> int:
+        return 422 if self.form.is_bound and self.form.errors else 200
+
+
+@dataclass(frozen=True, slots=True)
+class LineRow:
+    line: Line
+    dose: str
+    remarks: tuple[str, ...]
+    editor: Editor | None
+
+
+@dataclass(frozen=True, slots=True)
+class BlockRows:
+    block: Block
+    title: str
+    head: tuple[str, ...]
+    lines: tuple[LineRow, ...]
+    head_editor: Editor | None
+    add_editor: Editor | None
+    next_label: str
+    rounds: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartRows:
+    part: Part
+    name: str | Promise
+    minutes: str
+    blocks: tuple[BlockRows, ...]
+    editor: Editor | None
+
+
+@dataclass(frozen=True, slots=True)
+class SessionPage:
+    session: Session
+    parts: tuple[PartRows, ...]
+    patterns: PatternsPanel
+    counts: tuple[tuple[str, str], ...]
+    part_form: Any
+    may_edit: bool
+    is_arranging: bool
+    at: str
+
+    @property
+    def at_line(self) -> int | None:
+        kind, _dash, pk = self.at.partition("-")
+        return int(pk) if kind == "line" and pk.isdecimal() else None
+
+    @classmethod
+    def of(
+        cls, actor: Actor, tree: SessionTree, *, editor: Editor | None = None, is_arranging: bool = False, at: str = ""
+    ) -> SessionPage:
+        """`at`: what was just worked on, such as line-12, so that the keyboard goes on from there."""
+        labels = {line.row.pk: line.label for line in tree.lines}
+        return cls(
+            session=tree.session,
+            parts=tuple(_part(part, labels, editor) for part in tree.parts),
+            patterns=PatternsPanel.of(tree),
+            counts=tuple(_counts(tree)),
+            part_form=editor.form if editor and editor.kind == "new part" else _part_form(tree),
+            may_edit=may_edit(actor, tree.session.plan) and not tree.session.is_archived,
+            is_arranging=is_arranging,
+            at=at,
+        )
+
+
+def open_session(actor: Actor, *, to_edit: bool = False, **where: int) -> SessionTree:
+    """The one session that fits `where`; 404 where there is none that the actor may see, or may change."""
+    seen = Session.objects.editable_by(actor) if to_edit else Session.objects.visible_to(actor)
+    try:
+        return queries.load_session(seen.filter(**where), facts=())
+    except Session.DoesNotExist:
+        raise Http404 from None
+
+
+def find_part(tree: SessionTree, pk: int) -> Part:
+    return next(part for part in tree.parts if part.row.pk == pk)
+
+
+def find_block(tree: SessionTree, pk: int) -> Block:
+    return next(block for block in tree.blocks if block.row.pk == pk)
+
+
+def find_line(tree: SessionTree, pk: int) -> tuple[Block, Line]:
+    return next((block, line) for block in tree.blocks for line in block.lines if line.row.pk == pk)
+
+
+def session_url(session: Session, at: str = "") -> str:
+    url = reverse("desk:session", kwargs={"pk": session.pk})
+    return f"{url}?at={at}" if at else url
+
+
+def block_title(block: Block) -> str:
+    """ "Block A"; in the parts without letters only "Block"."""
+    return _("Block %s") % block.label if block.label else _("Block")
+
+
+def _part_form(tree: SessionTree) -> SegmentForm:
+    """For a part more; the first kind that the session has not got yet is chosen."""
+    present = {part.row.kind for part in tree.parts}
+    kind = next((code for code in SegmentKind.values if code not in present), SegmentKind.STRENGTH)
+    return SegmentForm(initial={"kind": kind}, auto_id="new_%s")
+
+
+def _part(part: Part, labels: dict[int, str], editor: Editor | None) -> PartRows:
+    return PartRows(
+        part=part,
+        name=part.row.get_kind_display(),
+        minutes=_("%(n)s min") % {"n": part.row.minutes} if part.row.minutes else "",
+        blocks=tuple(_block(block, labels, editor) for block in part.blocks),
+        editor=_if(editor, "part", part.row.pk),
+    )
+
+
+def _block(block: Block, labels: dict[int, str], editor: Editor | None) -> BlockRows:
+    return BlockRows(
+        block=block,
+        title=block_title(block),
+        head=tuple(_head(block)),
+        lines=tuple(_line(line, labels, editor) for line in block.lines),
+        head_editor=_if(editor, "block", block.row.pk),
+        add_editor=_if(editor, "add", block.row.pk),
+        next_label=f"{block.label}{len(block.lines) + 1}" if block.label else "",
+        rounds=str(block.rounds).replace("-", "–"),
+    )
+
+
+def _line(line: Line, labels: dict[int, str], editor: Editor | None) -> LineRow:
+    remarks = tuple(_remarks(line, labels))
+    return LineRow(line, show_dose(line.written), remarks, _if(editor, "line", line.row.pk))
+
+
+def _if(editor: Editor | None, kind: EditorKind, pk: int) -> Editor | None:
+    return editor if editor and (editor.kind, editor.pk) == (kind, pk) else None
+
+
+def _head(block: Block) -> Iterator[str]:
+    """Behind the rounds: how the block is rested and what it is for."""
+    row = block.row
+    if len(block.lines) > 1 and row.rounds_max > 1 and not any(line.row.rest_after_s for line in block.lines):
+        yield _("straight through")
+    if row.rest_min_s is not None:
+        rest = format_rest_range(row.rest_min_s, row.rest_max_s)
+        yield _("rest %(rest)s after a round") % {"rest": rest}
+    if row.rest_note:
+        yield row.rest_note
+    if row.rest_after_s:
+        yield _("%(rest)s after the block") % {"rest": format_rest(row.rest_after_s)}
+    if row.intent:
+        yield row.intent
+
+
+def _remarks(line: Line, labels: dict[int, str]) -> Iterator[str]:
+    row = line.row
+    if row.cue:
+        yield row.cue
+    if row.ramp_up_sets:
+        yield _("ramp-up sets: %(n)s") % {"n": row.ramp_up_sets}
+    if row.rest_after_s:
+        yield _("rest %(rest)s") % {"rest": format_rest(row.rest_after_s)}
+    if row.directions:
+        yield ", ".join(str(Direction(code).label) for code in row.directions)
+    if row.pair_with_id in labels:
+        yield _("pairs with %(label)s") % {"label": labels[row.pair_with_id]}
+    if line.swaps:
+        yield _("swap: %(names)s") % {"names": ", ".join(one.name for one in line.swaps)}
+
+
+def _counts(tree: SessionTree) -> Iterator[tuple[str, str]]:
+    lettered = [block for block in tree.blocks if block.label]
+    yield _("Blocks"), str(len(lettered))
+    yield _("Exercises in blocks"), str(sum(len(block.lines) for block in lettered))
+    yield _("Exercises in all"), str(len(tree.lines))
+    minutes = sum(part.row.minutes or 0 for part in tree.parts)
+    if minutes:
+        yield _("Fixed minutes"), _("%(n)s of %(slot)s") % {"n": minutes, "slot": tree.session.slot_minutes}

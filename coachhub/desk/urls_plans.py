@@ -1,0 +1,55 @@
+"""Plans, and the page on which a session is written."""
+
+from __future__ import annotations
+
+from django.urls import URLPattern, path
+
+from coachhub.desk.views.plans import plan, plan_add, plan_archive, plan_edit, plans
+from coachhub.desk.views.plans_session import session_add, session_archive, session_edit
+from coachhub.desk.views.writing import (
+    dose_check,
+    exercise_matches,
+    line,
+    line_add,
+    line_options,
+    line_remove,
+    session,
+)
+from coachhub.desk.views.writing_blocks import (
+    block,
+    block_add,
+    block_move,
+    block_remove,
+    line_move,
+    part,
+    part_add,
+    part_move,
+    part_remove,
+)
+
+urlpatterns: list[URLPattern] = [
+    path("plans/", plans, name="plans"),
+    path("plans/add/", plan_add, name="plan_add"),
+    path("plans/<int:pk>/", plan, name="plan"),
+    path("plans/<int:pk>/edit/", plan_edit, name="plan_edit"),
+    path("plans/<int:pk>/archive/", plan_archive, name="plan_archive"),
+    path("plans/<int:pk>/sessions/add/", session_add, name="session_add"),
+    path("plans/sessions/<int:pk>/", session, name="session"),
+    path("plans/sessions/<int:pk>/edit/", session_edit, name="session_edit"),
+    path("plans/sessions/<int:pk>/archive/", session_archive, name="session_archive"),
+    path("plans/sessions/<int:pk>/parts/", part_add, name="part_add"),
+    path("plans/parts/<int:pk>/", part, name="part"),
+    path("plans/parts/<int:pk>/remove/", part_remove, name="part_remove"),
+    path("plans/parts/<int:pk>/move/<slug:way>/", part_move, name="part_move"),
+    path("plans/parts/<int:pk>/blocks/", block_add, name="block_add"),
+    path("plans/blocks/<int:pk>/", block, name="block"),
+    path("plans/blocks/<int:pk>/remove/", block_remove, name="block_remove"),
+    path("plans/blocks/<int:pk>/move/<slug:way>/", block_move, name="block_move"),
+    path("plans/blocks/<int:pk>/lines/add/", line_add, name="line_add"),
+    path("plans/blocks/<int:pk>/dose/", dose_check, name="dose_check"),
+    path("plans/blocks/<int:pk>/options/", line_options, name="line_options"),
+    path("plans/lines/<int:pk>/", line, name="line"),
+    path("plans/lines/<int:pk>/remove/", line_remove, name="line_remove"),
+    path("plans/lines/<int:pk>/move/<slug:way>/", line_move, name="line_move"),
+    path("plans/exercises/", exercise_matches, name="exercise_matches"),
+]
