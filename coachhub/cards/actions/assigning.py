@@ -13,7 +13,7 @@ from coachhub.base.clock import now
 from coachhub.cards.access import require_edit
 from coachhub.cards.actions.snapshots import layout_of, lines_of, new_revisions
 from coachhub.cards.models import Assignment, Card, CardCopy, CopyKind, RevisionReason
-from coachhub.cards.queries.resolving import Recipe, recipe_for
+from coachhub.cards.queries.resolving import Recipe, holders, recipe_for
 from coachhub.library.models import Venue
 from coachhub.people.models import Athlete, Squad
 from coachhub.plans.models import Session
@@ -29,12 +29,20 @@ def assign_session(
     on_date: date,
     week: int = 1,
 ) -> Assignment:
-    """Make one assignment and everyone's card; PermissionDenied for a session or athlete the actor does not see."""
+    """Make one assignment and everyone's card; PermissionDenied for a session or athlete the actor does not see.
+
+    Whoever holds a card of this session for that day and venue keeps it: sent twice, this makes one assignment.
+    """
     _require_reach(actor, session, squad, athletes)
     # Resolved before the transaction: reading and computing must not hold the one writer's lock.
     recipe = recipe_for(session=session, athletes=athletes, venue=venue, on_date=on_date, week=week, squad=squad)
     resolved = {athlete.pk: recipe.resolve(athlete.pk) for athlete in athletes}
     with transaction.atomic():
+        # Two sendings of one form wait for each other here.
+        Session.objects.select_for_update().get(pk=session.pk)
+        held = holders(session, on_date, venue, list(resolved))
+        if athletes and len(held) == len(resolved):
+            return Assignment.objects.get(pk=max(held.values()))
         assignment = Assignment.objects.create(
             session=session,
             squad=squad,
@@ -53,6 +61,7 @@ def assign_session(
                 created_at=assignment.created_at,
             )
             for athlete in athletes
+            if athlete.pk not in held
         )
         new_revisions(
             ((card, layout_of(resolved[card.athlete_id]), lines_of(resolved[card.athlete_id])) for card in cards),

@@ -3,25 +3,54 @@
 from __future__ import annotations
 
 from coachhub.cards.queries.athlete_facts import athlete_facts
+from coachhub.cards.queries.floor import FloorCell, FloorRow, FloorSet, Pulse, flags_and_pains, floor_rows, pulse
 from coachhub.cards.queries.history import History, HistoryRow, exercises_done, history
-from coachhub.cards.queries.resolving import PreviewRow, Recipe, preview, recipe_for
+from coachhub.cards.queries.previewing import line_to_be
+from coachhub.cards.queries.questions import (
+    assignments_between,
+    open_pains,
+    reviews_due,
+    standing_flags,
+    with_outdated_copy,
+)
+from coachhub.cards.queries.resolving import PreviewRow, Recipe, holders, preview, recipe_for
 from coachhub.cards.queries.session_facts import exercise_facts, session_facts
 from coachhub.cards.queries.sheets import as_seen, lines_before, load_sheet, load_sheets
+from coachhub.cards.queries.timeline import Standing, TimelineCard, TimelineRow, days_trained, timeline
 
 __all__ = [
+    "FloorCell",
+    "FloorRow",
+    "FloorSet",
     "History",
     "HistoryRow",
     "PreviewRow",
+    "Pulse",
     "Recipe",
+    "Standing",
+    "TimelineCard",
+    "TimelineRow",
     "as_seen",
+    "assignments_between",
     "athlete_facts",
+    "days_trained",
     "exercise_facts",
     "exercises_done",
+    "flags_and_pains",
+    "floor_rows",
     "history",
+    "holders",
+    "line_to_be",
     "lines_before",
     "load_sheet",
     "load_sheets",
+    "open_pains",
     "preview",
+    "pulse",
     "recipe_for",
+    "reviews_due",
     "session_facts",
+    "standing_flags",
+    "timeline",
+    "with_outdated_copy",
 ]

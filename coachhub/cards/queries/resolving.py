@@ -10,6 +10,7 @@ from typing import Any, cast
 
 from django.db.models import OuterRef, Subquery, prefetch_related_objects
 
+from coachhub.cards.models import Card
 from coachhub.cards.queries.athlete_facts import athlete_facts
 from coachhub.cards.queries.session_facts import session_facts
 from coachhub.coaching.facts import AthleteFacts, DayFacts, SessionFacts, VenueFacts
@@ -98,3 +99,10 @@ def waiting_athletes(athlete_ids: Sequence[int]) -> frozenset[int]:
     """Return those whose cards wait for a clearance."""
     rows = RedFlag.objects.filter(athlete__in=athlete_ids, cleared_at=None)
     return frozenset(rows.values_list("athlete_id", flat=True))
+
+
+def holders(session: Session, on_date: date, venue: Venue, athlete_ids: Sequence[int]) -> dict[int, int]:
+    """Return, per athlete who holds a live card of this session for that day and venue, the assignment it is on."""
+    live = Card.objects.filter(assignment__session=session, assignment__on_date=on_date, assignment__venue=venue)
+    rows = live.filter(athlete__in=athlete_ids, assignment__cancelled_at=None).order_by("pk")
+    return dict(rows.values_list("athlete_id", "assignment_id"))

@@ -1,0 +1,239 @@
+"""Forms on an athlete's health and strength. They check; the verbs in `actions` write."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Any, Final, cast
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as _
+
+from coachhub.base.actor import Actor
+from coachhub.base.clock import today
+from coachhub.base.models import MassUnit
+from coachhub.cards.forms import day_input
+from coachhub.cards.models import KnownBest
+from coachhub.coaching.facts import Mass
+from coachhub.library.models import Exercise, LoadMeaning
+from coachhub.people.access import sees_diagnosis
+from coachhub.people.models import Athlete, RedFlag, Restriction, RestrictionKind
+
+# Nobody lifts more in a gym; what is typed above it is a slip.
+MOST_KG: Final = 600
+MOST_LB: Final = 1300
+# Which field says what is restricted, per kind.
+SAYS_WHAT: Final = {
+    RestrictionKind.REGION: "region",
+    RestrictionKind.PATTERN: "pattern",
+    RestrictionKind.EXERCISE: "exercise",
+    RestrictionKind.LOAD_CAP: "cap_value",
+}
+
+
+class MassField(forms.DecimalField):
+    """A mass above nothing, with a comma or a point."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        widget = forms.TextInput(attrs={"inputmode": "decimal", "class": "short", "autocomplete": "off"})
+        super().__init__(max_digits=7, decimal_places=2, min_value=Decimal("0.25"), widget=widget, **kwargs)
+
+    def to_python(self, value: Any) -> Any:
+        return super().to_python(value.replace(",", ".") if isinstance(value, str) else value)
+
+
+def check_mass(form: forms.Form | forms.ModelForm[Any], value_field: str, unit_field: str) -> None:
+    """Both or neither, and not more than anybody lifts."""
+    value, unit = form.cleaned_data.get(value_field), form.cleaned_data.get(unit_field)
+    if value is not None and not unit:
+        form.add_error(unit_field, _("Kilograms or pounds?"))
+    most = MOST_LB if unit == MassUnit.LB else MOST_KG
+    if value is not None and value > most:
+        told = {"most": most, "unit": unit or MassUnit.KG}
+        form.add_error(value_field, ValidationError(_("More than %(most)s %(unit)s: please check."), params=told))
+
+
+def used_exercises() -> Any:
+    return Exercise.objects.live()
+
+
+class RestrictionForm(forms.ModelForm):  # type: ignore[type-arg]  # generic for the type checker only
+    """Which columns matter depends on the kind; those that do not are emptied."""
+
+    exercise = forms.ModelChoiceField(
+        label=_("Exercise"), queryset=Exercise.objects.none(), required=False, empty_label=_("choose an exercise")
+    )
+    cap_value = MassField(label=_("At most"), required=False)
+    cap_unit = forms.ChoiceField(label=_("Unit"), choices=MassUnit.choices, required=False)
+    starts_on = forms.DateField(label=_("From"), widget=day_input(), initial=today)
+
+    class Meta:
+        model = Restriction
+        fields = [
+            "kind",
+            "region",
+            "side",
+            "pattern",
+            "exercise",
+            "cap_value",
+            "cap_unit",
+            "can_do",
+            "on_word_of",
+            "starts_on",
+            "review_on",
+            "diagnosis",
+        ]
+        widgets = {"review_on": day_input()}
+        help_texts = {
+            "can_do": _("The athlete and everyone on the floor read this."),
+            "on_word_of": _("Doctor, physiotherapist, coach, parent: their name."),
+            "review_on": _("On this day the question is asked again. Nothing is lifted by itself."),
+            "diagnosis": _("Only the owner, the athlete's coaches and the clinician read this."),
+        }
+
+    def __init__(self, *args: Any, actor: Actor, athlete: Athlete, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.athlete = athlete
+        cast(Any, self.fields["exercise"]).queryset = used_exercises()
+        self.initial.setdefault("cap_unit", athlete.unit)
+        if not sees_diagnosis(actor):
+            del self.fields["diagnosis"]
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
+        self._check_what(data)
+        review_on, starts_on = data.get("review_on"), data.get("starts_on")
+        if review_on and starts_on and review_on < starts_on:
+            self.add_error("review_on", _("This is before the restriction begins."))
+        if not self.errors and self._is_in_force(data):
+            raise ValidationError(_("This restriction is in force already."), code="twice")
+        return data
+
+    def _check_what(self, data: dict[str, Any]) -> None:
+        wanted = SAYS_WHAT.get(cast(RestrictionKind, data.get("kind")))
+        for name in SAYS_WHAT.values():
+            if name == wanted and not data.get(name) and name not in self.errors:
+                self.add_error(name, _("What exactly is restricted?"))
+            elif name != wanted:
+                self.errors.pop(name, None)
+                data[name] = "" if name in ("region", "pattern") else None
+        if wanted == "cap_value":
+            check_mass(self, "cap_value", "cap_unit")
+        else:
+            data["cap_unit"] = ""
+        if wanted != "region":
+            data["side"] = "both"
+
+    def _is_in_force(self, data: dict[str, Any]) -> bool:
+        same = {name: data[name] for name in ("kind", "region", "side", "pattern", "exercise", "cap_value")}
+        return (
+            Restriction.objects.standing().filter(athlete=self.athlete, on_word_of=data["on_word_of"], **same).exists()
+        )
+
+
+class ExceptionForm(forms.Form):
+    """One exercise that is allowed all the same, on somebody's word."""
+
+    exercise = forms.ModelChoiceField(
+        label=_("Allowed all the same"), queryset=Exercise.objects.none(), empty_label=_("choose an exercise")
+    )
+    cap_value = MassField(label=_("At most"), required=False)
+    cap_unit = forms.ChoiceField(label=_("Unit"), choices=MassUnit.choices, required=False)
+    on_word_of = forms.CharField(label=_("On whose word"), max_length=120)
+
+    def __init__(self, data: Any = None, *, athlete: Athlete) -> None:
+        super().__init__(data, initial={"cap_unit": athlete.unit})
+        cast(Any, self.fields["exercise"]).queryset = used_exercises()
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
+        check_mass(self, "cap_value", "cap_unit")
+        return data
+
+    @property
+    def cap(self) -> Mass | None:
+        value, unit = self.cleaned_data["cap_value"], self.cleaned_data["cap_unit"]
+        return None if value is None else Mass(value, unit)
+
+
+class LiftForm(forms.Form):
+    on_word_of = forms.CharField(
+        label=_("On whose word"), max_length=120, help_text=_("The restriction ends on the word of whoever set it.")
+    )
+
+
+class ClearPainForm(forms.Form):
+    note = forms.CharField(
+        label=_("What was found or decided"), max_length=200, required=False, widget=forms.Textarea(attrs={"rows": 3})
+    )
+
+
+class ClearFlagForm(forms.Form):
+    """A clearance has a name and a date."""
+
+    cleared_by_name = forms.CharField(
+        label=_("Cleared by"), max_length=120, help_text=_("Who examined the athlete: name and profession.")
+    )
+    cleared_on = forms.DateField(label=_("On"), widget=day_input())
+
+    def __init__(self, data: Any = None, *, flag: RedFlag) -> None:
+        super().__init__(data)
+        self.flag = flag
+
+    def clean_cleared_on(self) -> date:
+        cleared_on: date = self.cleaned_data["cleared_on"]
+        if cleared_on > today():
+            raise ValidationError(_("This day has not come yet."))
+        if cleared_on < self.flag.on_date:
+            raise ValidationError(_("This is before it happened."))
+        return cleared_on
+
+
+class KnownBestForm(forms.ModelForm):  # type: ignore[type-arg]
+    exercise = forms.ModelChoiceField(
+        label=_("Exercise"), queryset=Exercise.objects.none(), empty_label=_("choose an exercise")
+    )
+    load_value = MassField(label=_("Load"))
+    rir_half = forms.TypedChoiceField(
+        label=_("Reps left in reserve"),
+        coerce=int,
+        initial=0,
+        choices=[(n, f"{n / 2:g}") for n in range(13)],
+        help_text=_("How many more clean ones were left."),
+    )
+    on_date = forms.DateField(label=_("Date"), widget=day_input(), initial=today)
+
+    class Meta:
+        model = KnownBest
+        fields = ["exercise", "load_value", "load_unit", "reps", "rir_half", "on_date", "source"]
+        help_texts = {
+            "source": _("A start load is where you let them begin; it is no proof of strength."),
+            "reps": _("1 to 30. Estimates use 1 to 12."),
+        }
+
+    def __init__(self, *args: Any, athlete: Athlete, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.athlete = athlete
+        loaded = used_exercises().exclude(load_meaning=LoadMeaning.NONE)
+        cast(Any, self.fields["exercise"]).queryset = loaded
+        self.initial.setdefault("load_unit", athlete.unit)
+
+    def clean_reps(self) -> int:
+        reps: int = self.cleaned_data["reps"]
+        if not 1 <= reps <= 30:
+            raise ValidationError(_("Reps go from 1 to 30."))
+        return reps
+
+    def clean_on_date(self) -> date:
+        on_date: date = self.cleaned_data["on_date"]
+        if on_date > today():
+            raise ValidationError(_("This day has not come yet."))
+        return on_date
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
+        check_mass(self, "load_value", "load_unit")
+        if not self.errors and KnownBest.objects.filter(athlete=self.athlete, **data).exists():
+            raise ValidationError(_("This is noted already."), code="twice")
+        return data

@@ -1,0 +1,212 @@
+"""One assignment as it stands on the floor: who is in which round of which block. Five queries for one or for sixty.
+
+Rows are read as plain tuples, not as sheets: the page is asked for every few seconds by a coach's phone.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any, Final, cast
+
+from django.db.models import F, Max, OuterRef, Q, QuerySet, Subquery
+
+from coachhub.base.actor import Actor
+from coachhub.cards.models import (
+    Assignment,
+    Attendance,
+    AttendanceStatus,
+    Card,
+    CardLine,
+    CardRevision,
+    LineStatus,
+    SetEntry,
+    SetMark,
+)
+from coachhub.coaching.entries import Counted, Slot, counting
+from coachhub.people.models import Athlete, PainReport, RedFlag
+
+_ENTRY: Final = (
+    "pk", "uuid", "supersedes_uuid", "seq", "kind", "card_id", "line_key", "round", "side", "reps", "time_s",
+    "distance_m", "height_cm", "load_value", "load_unit", "is_flagged", "received_at", "line__label", "line__name",
+)  # fmt: skip
+_LINE: Final = ("revision_id", "line_key", "group_key", "label", "name", "sets", "per", "status")
+_CLEARED: Final = Q(cleared_at__isnull=False)
+
+
+@dataclass(frozen=True, slots=True)
+class FloorSet:
+    """One set that counts; `fact` has the columns of an entry."""
+
+    label: str
+    name: str
+    fact: SetEntry
+    quality: str
+
+
+@dataclass(frozen=True, slots=True)
+class FloorCell:
+    """One athlete in one block. `marked`: the latest round with a set in it, which is what a mark goes to."""
+
+    group_key: str
+    label: str
+    rounds_min: int
+    rounds_max: int
+    rounds_done: int
+    marked: int
+    quality: str
+    last: FloorSet | None
+    contested: int
+
+    @property
+    def is_done(self) -> bool:
+        return self.rounds_done >= self.rounds_min
+
+
+@dataclass(frozen=True, slots=True)
+class FloorRow:
+    card_id: int
+    athlete: Athlete
+    revision_number: int
+    is_begun: bool
+    is_absent: bool
+    cells: tuple[FloorCell, ...]
+    flagged: tuple[FloorSet, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pulse:
+    """The assignment and the state of everything its floor page shows, as one short text."""
+
+    assignment: Assignment
+    token: str
+
+
+def pulse(actor: Actor, pk: int) -> Pulse | None:
+    """Return None for an assignment that the actor does not see. One query: this is what a poll costs."""
+    athletes = Card.objects.filter(assignment=pk).values("athlete")
+    pains, flags = PainReport.objects.filter(athlete__in=athletes), RedFlag.objects.filter(athlete__in=athletes)
+    newest = {
+        "entry": _newest(SetEntry.objects.filter(card__assignment=pk), "card__assignment"),
+        "mark": _newest(SetMark.objects.filter(entry__card__assignment=pk), "entry__card__assignment"),
+        "attendance": _newest(Attendance.objects.filter(card__assignment=pk), "card__assignment"),
+        "revision": _newest(CardRevision.objects.filter(card__assignment=pk), "card__assignment"),
+        "pain": Subquery(pains.order_by("-pk").values("pk")[:1]),
+        "pain_cleared": Subquery(pains.filter(_CLEARED).order_by("-cleared_at").values("cleared_at")[:1]),
+        "flag": Subquery(flags.order_by("-pk").values("pk")[:1]),
+        "flag_cleared": Subquery(flags.filter(_CLEARED).order_by("-cleared_at").values("cleared_at")[:1]),
+    }
+    rows = Assignment.objects.visible_to(actor).live().select_related("session__plan", "squad", "venue")
+    found = rows.annotate(**{f"newest_{name}": part for name, part in newest.items()}).filter(pk=pk).first()
+    if found is None:
+        return None
+    return Pulse(found, "-".join(_short(getattr(found, f"newest_{name}")) for name in newest))
+
+
+def _newest(rows: QuerySet[Any], owner: str) -> Subquery:
+    return Subquery(rows.order_by().values(owner).annotate(n=Max("pk")).values("n"))
+
+
+def _short(value: int | datetime | None) -> str:
+    return f"{value.timestamp():.6f}" if isinstance(value, datetime) else str(value or 0)
+
+
+def floor_rows(actor: Actor, assignment: Assignment) -> list[FloorRow]:
+    """Return everyone's row, in the order of names."""
+    attendance = Attendance.objects.filter(card=OuterRef("card")).order_by("-pk")
+    revisions = list(
+        CardRevision.objects.filter(
+            card__in=Card.objects.visible_to(actor).filter(assignment=assignment), number=F("card__revision_number")
+        )
+        .select_related("card__athlete")
+        .annotate(attendance_status=Subquery(attendance.values("status")[:1]))
+        .order_by("card__athlete__search_key", "card")
+    )
+    lines = _lines([revision.pk for revision in revisions])
+    entries = _entries([revision.card_id for revision in revisions])
+    return [_row(revision, lines[revision.pk], entries[revision.card_id]) for revision in revisions]
+
+
+def _lines(revision_ids: Collection[int]) -> dict[int, dict[str, Any]]:
+    """Return per revision its lines by key, those left out too: a set may have been done on one before it went."""
+    found: defaultdict[int, dict[str, Any]] = defaultdict(dict)
+    rows = CardLine.objects.filter(revision__in=revision_ids).order_by("position", "pk")
+    for row in rows.values_list(*_LINE, named=True):
+        found[row.revision_id][row.line_key] = row
+    return found
+
+
+def _entries(card_ids: Collection[int]) -> dict[int, list[SetEntry]]:
+    found: defaultdict[int, list[SetEntry]] = defaultdict(list)
+    marks = SetMark.objects.filter(entry=OuterRef("pk")).order_by("-pk")
+    rows = SetEntry.objects.filter(card__in=card_ids).annotate(quality=Subquery(marks.values("quality")[:1]))
+    for row in rows.order_by("pk").values_list(*_ENTRY, "quality", named=True):
+        found[row.card_id].append(cast(SetEntry, row))
+    return found
+
+
+def _row(revision: Any, lines: Mapping[str, Any], entries: Iterable[SetEntry]) -> FloorRow:
+    card = revision.card
+    counted = counting(entries)
+    flagged = [_set(c) for c in counted.values() if c.fact.is_flagged and c.fact.kind == "done"]
+    return FloorRow(
+        card_id=card.pk,
+        athlete=card.athlete,
+        revision_number=card.revision_number,
+        is_begun=card.started_at is not None,
+        is_absent=revision.attendance_status == AttendanceStatus.ABSENT,
+        cells=tuple(_cell(plan, lines, counted) for plan in revision.layout if plan["label"]),
+        flagged=tuple(sorted(flagged, key=lambda one: one.fact.pk)),
+    )
+
+
+def _cell(plan: Mapping[str, Any], lines: Mapping[str, Any], counted: Mapping[Slot, Counted[SetEntry]]) -> FloorCell:
+    mine = [line for line in lines.values() if line.group_key == plan["key"]]
+    planned = [line for line in mine if line.status == LineStatus.PLANNED]
+    keys = {line.line_key for line in mine}
+    own = [c for slot, c in counted.items() if slot[0] in keys]
+    latest = max(own, key=lambda c: (c.fact.seq, c.fact.pk), default=None)
+    marked = max((c.fact.round for c in own if c.fact.kind == "done"), default=0)
+    marks = {cast(Any, c.fact).quality for c in own if c.fact.round == marked and c.fact.kind == "done"}
+    return FloorCell(
+        group_key=plan["key"],
+        label=plan["label"],
+        rounds_min=plan["rounds_min"],
+        rounds_max=plan["rounds_max"],
+        rounds_done=_rounds_done(plan["rounds_max"], planned, counted),
+        marked=marked,
+        quality=marks.pop() or "" if len(marks) == 1 else "",
+        last=_set(latest) if latest else None,
+        contested=sum(1 for c in own if c.is_contested),
+    )
+
+
+def _rounds_done(rounds: int, lines: Collection[Any], counted: Mapping[Slot, Counted[SetEntry]]) -> int:
+    """How many rounds are written in full; a round that no line reaches any more does not count."""
+    return sum(
+        1
+        for number in range(1, rounds + 1)
+        if any(number <= line.sets for line in lines)
+        and all(_is_written(line, number, counted) for line in lines if number <= line.sets)
+    )
+
+
+def _is_written(line: Any, number: int, counted: Mapping[Slot, Counted[SetEntry]]) -> bool:
+    sides = ("left", "right") if line.per == "side" else ("both",)
+    return (line.line_key, number, "both") in counted or all((line.line_key, number, s) in counted for s in sides)
+
+
+def _set(counted: Counted[SetEntry]) -> FloorSet:
+    """Named by the line it was written on, which a later revision may no longer have."""
+    fact: Any = counted.fact
+    return FloorSet(fact.line__label, fact.line__name, fact, fact.quality or "")
+
+
+def flags_and_pains(athlete_ids: Collection[int]) -> tuple[list[RedFlag], list[PainReport]]:
+    """Return what nobody has cleared, the latest first. Two queries."""
+    asks = Q(score__gt=0) | Q(is_sore_only=True)
+    flags = RedFlag.objects.filter(athlete__in=athlete_ids, cleared_at=None)
+    pains = PainReport.objects.filter(asks, athlete__in=athlete_ids, cleared_at=None)
+    return list(flags), list(pains)
