@@ -71,7 +71,7 @@ class SetEntry(models.Model):
             models.CheckConstraint(condition=Q(rir_half=None) | Q(rir_half__lte=20), name="entry_rir"),
             models.CheckConstraint(
                 condition=Q(load_value=None, load_unit="", load_kg=None)
-                | Q(load_value__gte=0, load_unit__in=MassUnit.values, load_kg__isnull=False),
+                | Q(load_value__isnull=False, load_value__gte=0, load_unit__in=MassUnit.values, load_kg__isnull=False),
                 name="entry_load_with_unit",
             ),
             models.CheckConstraint(

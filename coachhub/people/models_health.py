@@ -65,7 +65,10 @@ class Restriction(models.Model):
                 condition=(Q(kind="region", region__in=Region.values) | (~Q(kind="region") & Q(region="")))
                 & (Q(kind="pattern", pattern__in=Pattern.values) | (~Q(kind="pattern") & Q(pattern="")))
                 & (Q(kind="exercise", exercise__isnull=False) | ~Q(kind="exercise"))
-                & (Q(kind="load_cap", cap_value__gt=0, cap_unit__in=MassUnit.values) | ~Q(kind="load_cap")),
+                & (
+                    Q(kind="load_cap", cap_value__isnull=False, cap_value__gt=0, cap_unit__in=MassUnit.values)
+                    | ~Q(kind="load_cap")
+                ),
                 name="restriction_says_what",
             ),
             models.CheckConstraint(
@@ -96,7 +99,8 @@ class RestrictionException(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["restriction", "exercise"], name="exception_once"),
             models.CheckConstraint(
-                condition=Q(cap_value=None, cap_unit="") | Q(cap_value__gt=0, cap_unit__in=MassUnit.values),
+                condition=Q(cap_value=None, cap_unit="")
+                | Q(cap_value__isnull=False, cap_value__gt=0, cap_unit__in=MassUnit.values),
                 name="exception_cap_with_unit",
             ),
         ]

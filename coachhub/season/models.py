@@ -21,7 +21,12 @@ class MatchDay(models.Model):
 
     class Meta:
         ordering = ("on_date", "starts_at", "pk")
-        constraints = [models.UniqueConstraint(fields=["squad", "on_date", "starts_at", "opponent"], name="match_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["squad", "on_date", "starts_at", "opponent"], name="match_once"),
+            models.UniqueConstraint(
+                fields=["squad", "on_date", "opponent"], condition=Q(starts_at=None), name="match_once_without_time"
+            ),
+        ]
 
 
 class MatchMinutes(models.Model):
