@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from typing import Any, TypeVar
-from uuid import UUID
+from uuid import UUID, uuid5
 
 from django.core.exceptions import PermissionDenied
 from django.db import IntegrityError, transaction
@@ -16,7 +16,6 @@ from coachhub.cards.access import may_lift, require_athlete
 from coachhub.cards.actions.rereading import reread_cards
 from coachhub.cards.models import Card, KnownBest, RevisionReason
 from coachhub.coaching.facts import Mass
-from coachhub.coaching.limits import pain_stop
 from coachhub.library.models import Exercise
 from coachhub.people.models import (
     Athlete,
@@ -29,6 +28,8 @@ from coachhub.people.models import (
 
 Report = TypeVar("Report", PainReport, RedFlag)
 
+# What makes two reports the same; when and by whom they were sent does not.
+_TOLD = ("athlete", "region", "side", "score", "is_sore_only", "kind", "note")
 REPORTERS = FLOOR | HEALTH | {ActorKind.ATHLETE}
 
 
@@ -94,7 +95,10 @@ def report_pain(
     is_sore_only: bool = False,
     note: str = "",
 ) -> PainReport:
-    """Store what hurts; sent twice, it is stored once. From the stop score on, lines that load it leave the cards."""
+    """Store what hurts; sent twice, it is stored once.
+
+    Lines that load it rise no further on any card; from the stop score on they leave the cards.
+    """
     require_athlete(actor, athlete, REPORTERS)
     report, is_new = _once(
         PainReport.objects,
@@ -107,8 +111,7 @@ def report_pain(
         note=note,
         **_reporter(actor),
     )
-    stops = score >= pain_stop(athlete.is_minor_on(today())) and not is_sore_only
-    if is_new and stops:
+    if is_new and score > 0 and not is_sore_only:
         reread_cards(athlete=athlete, actor=actor, reason=RevisionReason.PAIN)
     return report
 
@@ -156,9 +159,16 @@ def _reporter(actor: Actor) -> dict[str, Any]:
 
 
 def _once(rows: Manager[Report], uuid: UUID, **fields: Any) -> tuple[Report, bool]:
-    """Insert, or return what is stored under this uuid; the flag says whether it is new."""
+    """Insert, or return what is stored under this uuid; the flag says whether it is new.
+
+    Something else under a used uuid is a report of its own: a page that was sent twice must not hide the worse pain.
+    """
     try:
         with transaction.atomic():
             return rows.create(uuid=uuid, **fields), True
     except IntegrityError:
-        return rows.get(uuid=uuid, athlete=fields["athlete"]), False
+        stored = rows.get(uuid=uuid)
+        told = {name: fields[name] for name in _TOLD if name in fields}
+        if all(getattr(stored, name) == value for name, value in told.items()):
+            return stored, False
+        return _once(rows, uuid5(uuid, repr([getattr(v, "pk", v) for v in told.values()])), **fields)
