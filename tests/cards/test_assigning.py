@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
@@ -10,6 +11,7 @@ from django.test.utils import CaptureQueriesContext
 
 from coachhub.base.clock import today
 from coachhub.cards.actions import assign_session, log_round_as_planned, renew_card, renew_stale
+from coachhub.cards.actions.assigning import recipe_of
 from coachhub.cards.models import Card
 from coachhub.cards.queries import load_sheets, preview
 from coachhub.coaching.facts import Mass
@@ -103,7 +105,7 @@ def test_week_values_replace_only_what_they_name(evening: Evening) -> None:
         squad=evening.cast.squad,
         athletes=[evening.athlete],
         venue=evening.cast.venue,
-        on_date=today(),
+        on_date=today() + timedelta(days=7),
         week=2,
     )
     line = later.cards.get().revisions.get().lines.get(line_key=evening.squat.line_key)
@@ -111,10 +113,10 @@ def test_week_values_replace_only_what_they_name(evening: Evening) -> None:
 
 
 def test_digest_names_the_inputs(evening: Evening) -> None:
-    again = evening.assign(evening.athlete).cards.get()
+    again = recipe_of([evening.card()]).digest(evening.athlete.pk)
     change(evening, 70)
-    changed = evening.assign(evening.athlete).cards.get()
-    assert (again.digest == evening.card().digest, changed.digest == again.digest) == (True, False)
+    changed = recipe_of([evening.card()]).digest(evening.athlete.pk)
+    assert (again == evening.card().digest, changed == again) == (True, False)
 
 
 @pytest.mark.parametrize("how_many", [1, 30])

@@ -14,6 +14,7 @@ from coachhub.cards.access import require_edit
 from coachhub.cards.actions.snapshots import layout_of, lines_of, new_revisions
 from coachhub.cards.models import Assignment, Card, CardCopy, CopyKind, RevisionReason
 from coachhub.cards.queries.resolving import Recipe, holders, recipe_for
+from coachhub.coaching.resolve import ResolvedCard
 from coachhub.library.models import Venue
 from coachhub.people.models import Athlete, Squad
 from coachhub.plans.models import Session
@@ -63,12 +64,14 @@ def assign_session(
             for athlete in athletes
             if athlete.pk not in held
         )
-        new_revisions(
-            ((card, layout_of(resolved[card.athlete_id]), lines_of(resolved[card.athlete_id])) for card in cards),
-            RevisionReason.FIRST,
-            actor,
-        )
+        _write(cards, resolved, RevisionReason.FIRST, actor)
     return assignment
+
+
+def _write(cards: list[Card], resolved: dict[int, ResolvedCard], reason: RevisionReason, actor: Actor) -> None:
+    """Write each card's revision from what was resolved for its athlete."""
+    by_card = [(card, resolved[card.athlete_id]) for card in cards]
+    new_revisions([(card, layout_of(own), lines_of(own)) for card, own in by_card], reason, actor)
 
 
 def _require_reach(actor: Actor, session: Session, squad: Squad | None, athletes: Sequence[Athlete]) -> None:
@@ -106,20 +109,17 @@ def _renew(cards: list[Card], actor: Actor) -> int:
     if not cards:
         return 0
     recipe = recipe_of(cards)
-    resolved = {card.pk: recipe.resolve(card.athlete_id) for card in cards}
+    resolved = {card.athlete_id: recipe.resolve(card.athlete_id) for card in cards}
     with transaction.atomic():
         # Read again under the lock: somebody may have logged a first set meanwhile.
-        fresh = list(Card.objects.select_for_update().filter(pk__in=resolved, started_at=None).order_by("pk"))
+        ids = [card.pk for card in cards]
+        fresh = list(Card.objects.select_for_update().filter(pk__in=ids, started_at=None).order_by("pk"))
         for card in fresh:
             card.revision_number += 1
             card.session_revision = recipe.session.revision
             card.digest = recipe.digest(card.athlete_id)
         Card.objects.bulk_update(fresh, ["revision_number", "session_revision", "digest"])
-        new_revisions(
-            ((card, layout_of(resolved[card.pk]), lines_of(resolved[card.pk])) for card in fresh),
-            RevisionReason.RENEWED,
-            actor,
-        )
+        _write(fresh, resolved, RevisionReason.RENEWED, actor)
     return len(fresh)
 
 
