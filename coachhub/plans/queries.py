@@ -31,7 +31,8 @@ def plans_for(actor: Actor, *, squad_id: int | None = None, text: str = "") -> Q
         plans = plans.filter(squad=squad_id)
     if key := fold(text):
         plans = plans.filter(search_key__contains=key)
-    return plans.annotate(session_count=Count("sessions", filter=Q(sessions__archived_at=None)))
+    sessions = Count("sessions", filter=Q(sessions__archived_at=None))
+    return plans.annotate(session_count=sessions).order_by("search_key", "pk")
 
 
 def sessions_of(plan: Plan) -> QuerySet[Session]:
