@@ -10,7 +10,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, pgettext_lazy
 
-from coachhub.base.models import BodySide, Pattern, Region
+from coachhub.base.models import BodySide, Pattern, Region, SegmentKind
 from coachhub.cards.models import SetEntry
 from coachhub.cards.sheet import LastTime, SheetEntry, SheetGroup, SheetLine
 from coachhub.coaching.facts import Mass, Note
@@ -111,6 +111,15 @@ def meaning_text(line: SheetLine) -> str:
     return str(LoadMeaning(line.load_meaning).label) if line.load_meaning != LoadMeaning.NONE else ""
 
 
+def plates_text(line: SheetLine) -> str:
+    """Return what goes on each end of the bar: "each end 20 + 1.25", "empty bar"; nothing without a bar."""
+    if not line.bar:
+        return ""
+    if not line.per_side:
+        return _("empty bar")
+    return _("each end %(plates)s") % {"plates": " + ".join(map(number, line.per_side))}
+
+
 def plan_text(line: SheetLine, reader_unit: str = "") -> str:
     """Return load and dose together: "62.5 kg × 5", "3 each side"."""
     load = load_text(line, reader_unit)
@@ -168,6 +177,14 @@ def flow_text(group: SheetGroup) -> str:
     after = _("Rest %(rest)s after %(label)s.") % {"rest": rest, "label": group.lines[-1].label} if rest else ""
     flow = ", ".join(parts) + "." if len(parts) > 1 else ""
     return " ".join(text for text in (flow, after, group.rest_note) if text)
+
+
+def after_text(group: SheetGroup) -> str:
+    return _("Then rest %(rest)s.") % {"rest": clock(group.rest_after_s)} if group.rest_after_s else ""
+
+
+def segment_text(group: SheetGroup) -> str:
+    return str(SegmentKind(group.segment).label)
 
 
 def last_text(last: LastTime | None) -> str:

@@ -73,7 +73,7 @@ def stocked_venues() -> QuerySet[Venue]:
 def venue_stock(venue: Venue) -> Stock:
     """What can be loaded there; a bar's label is the code of its kind."""
     return Stock(
-        unit=cast(Unit, venue.unit),
+        unit=cast(Unit, str(venue.unit)),  # a row not yet read back holds the choice itself
         bars=tuple(
             Bar(bar.kind, bar.mass_value, cast(Unit, bar.mass_unit), bar.collar_value)
             for bar in venue.bars.all()

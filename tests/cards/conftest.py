@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import timedelta
 from decimal import Decimal
 from uuid import UUID, uuid4
 
@@ -64,14 +65,14 @@ class Evening:
             line for group in groups for line in (*group.lines, *group.dropped) if line.key == prescription.line_key
         )
 
-    def assign(self, *athletes: Athlete) -> Assignment:
+    def assign(self, *athletes: Athlete, in_days: int = 0) -> Assignment:
         return assign_session(
             actor=self.coach,
             session=self.session,
             squad=self.cast.squad,
             athletes=athletes,
             venue=self.cast.venue,
-            on_date=today(),
+            on_date=today() + timedelta(days=in_days),
         )
 
 

@@ -20,7 +20,8 @@ from coachhub.cards.actions import (
     report_red_flag,
     restrict_athlete,
 )
-from coachhub.cards.models import SetEntry
+from coachhub.cards.models import Card, SetEntry
+from coachhub.cards.queries import load_sheets
 from coachhub.coaching.facts import Mass
 from coachhub.people.models import PainReport, RedFlag, RedFlagKind, Restriction
 from tests.cards.conftest import Evening, tap
@@ -83,7 +84,7 @@ def test_old_revision_stays_readable(evening: Evening) -> None:
 
 def test_restriction_never_ends_by_itself(evening: Evening) -> None:
     restriction = restrict(evening, starts_on=today() - timedelta(days=30), review_on=today() - timedelta(days=1))
-    later = evening.assign(evening.athlete).cards.get()
+    later = evening.assign(evening.athlete, in_days=7).cards.get()
     line = later.revisions.get().lines.get(line_key=evening.squat.line_key)
     assert (restriction.needs_review_on(today()), line.name) == (True, "Goblet squat")
 
@@ -163,8 +164,8 @@ def test_pain_sent_twice_is_stored_once(evening: Evening) -> None:
 
 def test_red_flag_stops_the_card_and_coming_ones_until_cleared(evening: Evening) -> None:
     flag = report_red_flag(actor=evening.phone, athlete=evening.athlete, uuid=uuid4(), kind=RedFlagKind.HEAD_KNOCK)
-    evening.assign(evening.athlete)
-    assert evening.sheet().is_waiting is True
+    evening.assign(evening.athlete, in_days=7)
+    assert all(sheet.is_waiting for sheet in load_sheets(Card.objects.filter(athlete=evening.athlete)))
     clear_red_flag(actor=evening.coach, flag=flag, cleared_by_name="Dr Alder", cleared_on=today())
     assert evening.sheet().is_waiting is False
 

@@ -53,19 +53,22 @@ def assign_session(
             created_by_id=actor.user_id,
             created_at=now(),
         )
-        cards = Card.objects.bulk_create(
-            Card(
-                assignment=assignment,
-                athlete=athlete,
-                session_revision=recipe.session.revision,
-                digest=recipe.digest(athlete.pk),
-                created_at=assignment.created_at,
-            )
-            for athlete in athletes
-            if athlete.pk not in held
-        )
+        cards = _new_cards(assignment, recipe, [pk for pk in resolved if pk not in held])
         _write(cards, resolved, RevisionReason.FIRST, actor)
     return assignment
+
+
+def _new_cards(assignment: Assignment, recipe: Recipe, athlete_ids: Iterable[int]) -> list[Card]:
+    return Card.objects.bulk_create(
+        Card(
+            assignment=assignment,
+            athlete_id=pk,
+            session_revision=recipe.session.revision,
+            digest=recipe.digest(pk),
+            created_at=assignment.created_at,
+        )
+        for pk in athlete_ids
+    )
 
 
 def _write(cards: list[Card], resolved: dict[int, ResolvedCard], reason: RevisionReason, actor: Actor) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from coachhub.cards.queries.assignments import cards_with_state
 from coachhub.cards.queries.athlete_facts import athlete_facts
 from coachhub.cards.queries.floor import FloorCell, FloorRow, FloorSet, Pulse, flags_and_pains, floor_rows, pulse
+from coachhub.cards.queries.health import bests_of, flags_to_read, pains_to_read, restrictions_to_read
 from coachhub.cards.queries.history import History, HistoryRow, exercises_done, history
 from coachhub.cards.queries.previewing import line_to_be
 from coachhub.cards.queries.questions import (
@@ -33,10 +35,13 @@ __all__ = [
     "as_seen",
     "assignments_between",
     "athlete_facts",
+    "bests_of",
+    "cards_with_state",
     "days_trained",
     "exercise_facts",
     "exercises_done",
     "flags_and_pains",
+    "flags_to_read",
     "floor_rows",
     "history",
     "holders",
@@ -45,9 +50,11 @@ __all__ = [
     "load_sheet",
     "load_sheets",
     "open_pains",
+    "pains_to_read",
     "preview",
     "pulse",
     "recipe_for",
+    "restrictions_to_read",
     "reviews_due",
     "session_facts",
     "standing_flags",

@@ -31,8 +31,8 @@ def athlete_facts(athletes: Sequence[Athlete], exercise_ids: Iterable[int], on_d
             id=athlete.pk,
             age=athlete.age_on(on_date),
             is_minor=athlete.is_minor_on(on_date),
-            level=athlete.level,
-            unit=cast(Any, athlete.unit),
+            level=str(athlete.level),
+            unit=cast(Any, str(athlete.unit)),
             is_rir_taught=athlete.is_rir_taught,
             logged_days=days.get(athlete.pk, 0),
             restrictions=tuple(restrictions[athlete.pk]),
@@ -74,7 +74,7 @@ def pains_of(athlete_ids: Iterable[int]) -> defaultdict[int, list[PainFacts]]:
 
 def counting_entries(athlete_ids: Iterable[int], exercise_ids: Iterable[int]) -> list[SetEntry]:
     """Return the done entries that count, oldest first, with their marks."""
-    newer = SetEntry.objects.filter(supersedes_uuid=OuterRef("uuid"))
+    newer = SetEntry.objects.filter(supersedes_uuid=OuterRef("uuid"), card=OuterRef("card"))
     rows = (
         SetEntry.objects.filter(~Exists(newer), athlete__in=list(athlete_ids), exercise__in=list(exercise_ids))
         .prefetch_related(Prefetch("marks", SetMark.objects.order_by("-pk")))

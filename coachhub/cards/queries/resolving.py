@@ -54,7 +54,7 @@ class PreviewRow:
 def venue_facts(venue: Venue) -> VenueFacts:
     prefetch_related_objects([venue], "bars", "plates", "weights", "items")
     return VenueFacts(
-        venue.pk, venue.is_supervised, cast(Any, venue.unit), frozenset(venue_kinds(venue)), venue_stock(venue)
+        venue.pk, venue.is_supervised, cast(Any, str(venue.unit)), frozenset(venue_kinds(venue)), venue_stock(venue)
     )
 
 
