@@ -94,7 +94,6 @@ class SquadPage:
     lines: list[PersonLine]
     others: list[Membership]
     may_write: bool
-    shows_age: bool
 
     @classmethod
     def of(cls, actor: Actor, squad: Squad) -> SquadPage:
@@ -106,7 +105,6 @@ class SquadPage:
             lines=[PersonLine.of(m.athlete, m.status, actor, membership_pk=m.pk) for m in members],
             others=list(queries.other_members(squad, today())[:100]),
             may_write=actor.may_write,
-            shows_age=actor.kind in READERS,
         )
 
 
@@ -118,7 +116,6 @@ class AthletesPage:
     squad_pk: int | None
     q: str
     may_add: bool
-    shows_age: bool
 
     @classmethod
     def of(cls, actor: Actor, q: str, squad_pk: str, number: str) -> AthletesPage:
@@ -132,7 +129,6 @@ class AthletesPage:
             squad_pk=chosen.pk if chosen else None,
             q=q,
             may_add=actor.may_write,
-            shows_age=actor.kind in READERS,
         )
 
     @property

@@ -63,7 +63,7 @@ def athlete_archive(request: ActorRequest, pk: int) -> HttpResponse:
 def availability(request: ActorRequest, pk: int) -> HttpResponse:
     athlete = find_athlete(request.actor, pk)
     now_set = availability_on(athlete, today())
-    initial = {"status": now_set.status, "can_do": now_set.can_do} if now_set else {}
+    initial = {"status": now_set.status, "can_do": now_set.can_do} if now_set else {"status": "full"}
     back_url = reverse("desk:athlete", kwargs={"pk": pk})
     form = AvailabilityForm(posted(request), initial=initial)
     if form.is_valid():
