@@ -1,0 +1,39 @@
+"""Restrictions and pain in words, for whoever may read them."""
+
+from __future__ import annotations
+
+from django.utils.translation import gettext as _
+
+from coachhub.base.models import Pattern
+from coachhub.cards.words import number, region_text
+from coachhub.people.models import PainReport, Restriction, RestrictionException, RestrictionKind
+
+
+def restriction_text(row: Restriction) -> str:
+    """What must not be done: "left knee", "hinge", "Back squat", "overhead work", "at most 40 kg"."""
+    if row.kind == RestrictionKind.REGION:
+        return region_text(row.region, row.side)
+    if row.kind == RestrictionKind.PATTERN:
+        return str(Pattern(row.pattern).label)
+    if row.exercise is not None:
+        return row.exercise.name
+    if row.cap_value is not None:
+        return _("at most %(mass)s") % {"mass": f"{number(row.cap_value)} {row.cap_unit}"}
+    return str(RestrictionKind(row.kind).label)
+
+
+def exception_text(row: RestrictionException) -> str:
+    """What is allowed all the same: "Split squat to 20 kg, on the word of Dr Alder"."""
+    told = {"exercise": row.exercise.name, "word": row.on_word_of}
+    if row.cap_value is None:
+        return _("%(exercise)s, on the word of %(word)s") % told
+    told["mass"] = f"{number(row.cap_value)} {row.cap_unit}"
+    return _("%(exercise)s to %(mass)s, on the word of %(word)s") % told
+
+
+def pain_text(row: PainReport) -> str:
+    """Where and how much: "left knee, 4 of 10", "thigh, muscle sore"."""
+    told = {"region": region_text(row.region, row.side), "score": row.score}
+    if row.is_sore_only:
+        return _("%(region)s, muscle sore") % told
+    return _("%(region)s, %(score)s of 10") % told

@@ -1,0 +1,253 @@
+"""Giving a session: who would get what, shown before anything is written."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Final
+
+from django.http import QueryDict
+
+from coachhub.base.actor import Actor
+from coachhub.base.clock import today
+from coachhub.base.text import fold
+from coachhub.cards import queries
+from coachhub.cards.forms import AssignForm
+from coachhub.cards.sheet import SheetLine
+from coachhub.cards.words import note_text, plan_text
+from coachhub.coaching.facts import GroupFacts, Note
+from coachhub.coaching.resolve import ResolvedCard, ResolvedLine
+from coachhub.library.models import Exercise, Venue
+from coachhub.people.models import Athlete, AvailabilityStatus, Squad
+from coachhub.plans.models import Session
+
+FOUND_AT_MOST: Final = 20
+# Steps that only derive the load; whoever asks why reads them on the card. Every other one is said here.
+QUIET: Final = frozenset(
+    {
+        "fixed",
+        "no_known_best",
+        "known_best",
+        "percent",
+        "rir_percent",
+        "rir_not_taught",
+        "last_time",
+        "start_load",
+        "no_history",
+        "rounded_down",
+        "swap_no_load",
+    }
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One line of the session as it was written."""
+
+    key: str
+    label: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class PreviewCell:
+    """What one athlete gets on one line: `name` only where it is another exercise."""
+
+    column: Column
+    is_dropped: bool
+    name: str
+    plan: str
+    why: tuple[str, ...]
+
+    @property
+    def is_plain(self) -> bool:
+        return not (self.is_dropped or self.name or self.why)
+
+
+@dataclass(frozen=True, slots=True)
+class PreviewLine:
+    athlete: Athlete
+    is_ticked: bool
+    is_out: bool
+    is_modified: bool
+    waits: bool
+    holds: int
+    cells: tuple[PreviewCell, ...]
+    before: tuple[PreviewCell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """`columns`: the lettered lines. What comes before or after them is told only where it differs."""
+
+    session: Session
+    squad: Squad | None
+    venue: Venue
+    on_date: date
+    week: int
+    columns: tuple[Column, ...]
+    lines: tuple[PreviewLine, ...]
+    is_unwritten: bool
+
+    @property
+    def is_past(self) -> bool:
+        return self.on_date < today()
+
+    @property
+    def is_other_week(self) -> bool:
+        return not self.session.week_from <= self.week <= self.session.week_to
+
+    @property
+    def swaps(self) -> int:
+        return sum(1 for cell in self._cells if cell.name)
+
+    @property
+    def drops(self) -> int:
+        return sum(1 for cell in self._cells if cell.is_dropped)
+
+    @property
+    def _cells(self) -> Iterable[PreviewCell]:
+        return (cell for line in self.lines for cell in (*line.cells, *line.before))
+
+
+@dataclass(frozen=True, slots=True)
+class AssignPage:
+    """`chosen`: single athletes; `found`: who a search by name has found besides."""
+
+    name: str
+    found: tuple[Athlete, ...]
+    chosen: tuple[Athlete, ...]
+    preview: Preview | None
+    is_shown: bool
+    has_sessions: bool
+    has_venues: bool
+    has_athletes: bool
+
+    @classmethod
+    def of(
+        cls, actor: Actor, form: AssignForm, query: QueryDict, *, ticked: Collection[int] | None = None
+    ) -> AssignPage:
+        """`ticked`: who was ticked in a preview that comes back; None ticks everyone who is not out."""
+        data = form.cleaned_data if form.is_bound and form.is_valid() else None
+        name, chosen = query.get("name", ""), chosen_athletes(actor, query)
+        return cls(
+            name=name,
+            found=find(actor, name, chosen),
+            chosen=chosen,
+            preview=preview_for(actor, data, chosen, ticked) if data else None,
+            is_shown=form.is_bound,
+            has_sessions=form.fields["session"].queryset.exists(),  # type: ignore[attr-defined]
+            has_venues=form.fields["venue"].queryset.exists(),  # type: ignore[attr-defined]
+            has_athletes=form.fields["athlete"].queryset.exists(),  # type: ignore[attr-defined]
+        )
+
+
+def asked_form(actor: Actor, query: QueryDict) -> AssignForm:
+    """What was asked for, checked once a preview is wanted; until then what is known stands in the fields."""
+    if "venue" in query and "find" not in query:
+        return AssignForm(query, actor=actor)
+    return AssignForm(actor=actor, initial={name: value for name, value in query.items() if value})
+
+
+def sent_form(actor: Actor, query: QueryDict, sent: QueryDict) -> AssignForm:
+    """The preview's own question, given to those who are ticked now."""
+    merged = query.copy()
+    merged.setlist("athlete", [])
+    for name in sent:
+        merged.setlist(name, sent.getlist(name))
+    return AssignForm(merged, actor=actor)
+
+
+def chosen_athletes(actor: Actor, query: QueryDict) -> tuple[Athlete, ...]:
+    if query.get("squad"):
+        return ()
+    ids = {int(pk) for pk in query.getlist("athlete") if pk.isdecimal() and len(pk) < 19}
+    return tuple(Athlete.objects.visible_to(actor).live().filter(pk__in=ids)) if ids else ()
+
+
+def members(actor: Actor, squad: Squad, on_date: date) -> tuple[Athlete, ...]:
+    return tuple(Athlete.objects.visible_to(actor).live().in_squads(frozenset([squad.pk]), on_date))
+
+
+def find(actor: Actor, name: str, chosen: Sequence[Athlete]) -> tuple[Athlete, ...]:
+    """Live athletes whose name holds every word, without those already chosen."""
+    if not fold(name):
+        return ()
+    rows = Athlete.objects.visible_to(actor).live().exclude(pk__in=[athlete.pk for athlete in chosen])
+    for word in fold(name).split():
+        rows = rows.filter(search_key__contains=word)
+    return tuple(rows[:FOUND_AT_MOST])
+
+
+def preview_for(
+    actor: Actor, data: dict[str, Any], chosen: Sequence[Athlete], ticked: Collection[int] | None
+) -> Preview | None:
+    """None where nobody was named; a squad without athletes has a preview without lines."""
+    squad = data["squad"]
+    if squad is None and not chosen:
+        return None
+    return preview_of(data, members(actor, squad, data["on_date"]) if squad else chosen, ticked)
+
+
+def preview_of(data: dict[str, Any], athletes: Sequence[Athlete], ticked: Collection[int] | None) -> Preview:
+    session, venue, on_date = data["session"], data["venue"], data["on_date"]
+    rows = queries.preview(
+        session=session, athletes=athletes, venue=venue, on_date=on_date, week=data["week"], squad=data["squad"]
+    )
+    holds = queries.holders(session, on_date, venue, [athlete.pk for athlete in athletes])
+    names = written_names(rows[0].card) if rows else {}
+    groups = [resolved.group for resolved in rows[0].card.groups] if rows else []
+    return Preview(
+        session=session,
+        squad=data["squad"],
+        venue=venue,
+        on_date=on_date,
+        week=data["week"],
+        columns=tuple(_columns(groups, names)),
+        lines=tuple(_line(row, names, ticked, holds.get(row.athlete.pk, 0)) for row in rows),
+        is_unwritten=bool(rows) and not rows[0].card.lines,
+    )
+
+
+def written_names(card: ResolvedCard) -> dict[int, str]:
+    """Names of the exercises as written: one query for the swapped ones, on whichever card they are."""
+    return dict(Exercise.objects.filter(pk__in={line.written_id for line in card.lines}).values_list("pk", "name"))
+
+
+def _columns(groups: Iterable[GroupFacts], names: dict[int, str]) -> Iterable[Column]:
+    for group in groups:
+        for place, line in enumerate(group.lines, 1):
+            if group.label:
+                yield Column(line.key, f"{group.label}{place}", names[line.exercise_id])
+
+
+def _line(row: queries.PreviewRow, names: dict[int, str], ticked: Collection[int] | None, holds: int) -> PreviewLine:
+    is_out = row.availability is AvailabilityStatus.OUT
+    cells = [(bool(g.group.label), _cell(line, names, row.athlete.unit)) for g in row.card.groups for line in g.lines]
+    return PreviewLine(
+        athlete=row.athlete,
+        is_ticked=(not is_out if ticked is None else row.athlete.pk in ticked) and not holds,
+        is_out=is_out,
+        is_modified=row.availability is AvailabilityStatus.MODIFIED,
+        waits=row.waits,
+        holds=holds,
+        cells=tuple(cell for is_lettered, cell in cells if is_lettered),
+        before=tuple(cell for is_lettered, cell in cells if not is_lettered and not cell.is_plain),
+    )
+
+
+def _cell(resolved: ResolvedLine, names: dict[int, str], unit: str) -> PreviewCell:
+    line = queries.line_to_be(resolved, names[resolved.written_id])
+    return PreviewCell(
+        column=Column(line.key, line.label, line.written_name),
+        is_dropped=line.is_dropped,
+        name=line.name if line.is_swapped else "",
+        plan="" if line.is_dropped else plan_text(line, unit),
+        why=tuple(note_text(told) for told in _told(line)),
+    )
+
+
+def _told(line: SheetLine) -> Iterable[Note]:
+    """The reasons, without what the cell says by itself."""
+    return (told for told in line.trace if told.code not in QUIET and told.code not in ("swapped", "dropped"))

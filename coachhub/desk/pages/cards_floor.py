@@ -1,0 +1,209 @@
+"""The floor: a squad's rows by blocks, and above them whatever could hurt somebody."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+from uuid import uuid4
+
+from django.http import Http404
+from django.urls import reverse
+from django.utils.functional import Promise
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from coachhub.base.actor import Actor
+from coachhub.cards import queries
+from coachhub.cards.models import Assignment, Card, SetQuality
+from coachhub.cards.sheet import Sheet
+from coachhub.cards.words import entry_text, red_flag_text
+from coachhub.cards.words_health import pain_text
+from coachhub.desk.pages.cards_today import FlagLine, PainLine
+from coachhub.people.access import sees_emergency
+from coachhub.people.models import Athlete, PainReport, RedFlag
+
+Report = TypeVar("Report", RedFlag, PainReport)
+
+
+@dataclass(frozen=True, slots=True)
+class SetWords:
+    label: str
+    name: str
+    text: str
+    quality: str | Promise
+
+
+@dataclass(frozen=True, slots=True)
+class BlockCell:
+    """One athlete in one block; None in a row where this athlete has no such block."""
+
+    block: str
+    cell: queries.FloorCell
+    last: SetWords | None
+    quality: str | Promise
+    flagged: int
+
+
+@dataclass(frozen=True, slots=True)
+class FloorLine:
+    row: queries.FloorRow
+    name: str
+    cells: tuple[BlockCell | None, ...]
+    waits: bool
+    hurts: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FlaggedSet:
+    """A set that was done although something stood against it."""
+
+    athlete: Athlete
+    card_id: int
+    words: SetWords
+
+
+@dataclass(frozen=True, slots=True)
+class FloorPage:
+    assignment: Assignment
+    token: str
+    blocks: tuple[str, ...]
+    rounds: dict[str, int]
+    lines: tuple[FloorLine, ...]
+    flags: tuple[FlagLine, ...]
+    pains: tuple[PainLine, ...]
+    flagged: tuple[FlaggedSet, ...]
+    may_log: bool
+    may_clear: bool
+    sees_emergency: bool
+
+    @classmethod
+    def of(cls, actor: Actor, pulse: queries.Pulse) -> FloorPage:
+        rows = queries.floor_rows(actor, pulse.assignment)
+        athletes = {row.athlete.pk: row.athlete for row in rows}
+        flags, pains = queries.flags_and_pains(athletes)
+        rounds = rounds_by_block(rows)
+        return cls(
+            assignment=pulse.assignment,
+            token=pulse.token,
+            blocks=tuple(rounds),
+            rounds=rounds,
+            lines=tuple(floor_line(row, tuple(rounds), flags, pains) for row in rows),
+            flags=tuple(FlagLine(_known(flag, athletes), red_flag_text(flag.kind)) for flag in flags),
+            pains=tuple(PainLine(_known(pain, athletes), pain_text(pain)) for pain in pains),
+            flagged=tuple(FlaggedSet(row.athlete, row.card_id, set_words(one)) for row in rows for one in row.flagged),
+            may_log=actor.may_log,
+            may_clear=actor.sees_health,
+            sees_emergency=sees_emergency(actor),
+        )
+
+    @property
+    def is_quiet(self) -> bool:
+        return not (self.flags or self.pains or self.flagged)
+
+    @property
+    def begun(self) -> int:
+        return sum(1 for line in self.lines if line.row.is_begun)
+
+    @property
+    def next_round(self) -> dict[str, object]:
+        """The block and round that most of those present are in: what one tap for all would write."""
+        present = [line for line in self.lines if not line.row.is_absent and not line.waits]
+        for label, rounds in self.rounds.items():
+            done = sorted(c.cell.rounds_done for line in present for c in line.cells if c and c.block == label)
+            if done and (middle := done[len(done) // 2]) < rounds:
+                return {"uuid": uuid4(), "label": label, "number": middle + 1}
+        return {"uuid": uuid4(), "label": next(iter(self.rounds), ""), "number": 1}
+
+
+def find_pulse(actor: Actor, pk: int) -> queries.Pulse:
+    """Http404 for an assignment that the actor does not see."""
+    found = queries.pulse(actor, pk)
+    if found is None:
+        raise Http404
+    return found
+
+
+def _known(report: Report, athletes: dict[int, Athlete]) -> Report:
+    """With the athlete who is at hand already."""
+    report.athlete = athletes[report.athlete_id]
+    return report
+
+
+def rounds_by_block(rows: Sequence[queries.FloorRow]) -> dict[str, int]:
+    """Return every block letter on anybody's card, in order, with its most rounds."""
+    found: dict[str, int] = {}
+    for row in rows:
+        for cell in row.cells:
+            found[cell.label] = max(found.get(cell.label, 0), cell.rounds_max)
+    return dict(sorted(found.items()))
+
+
+def floor_line(
+    row: queries.FloorRow, blocks: Sequence[str], flags: Collection[RedFlag], pains: Collection[PainReport]
+) -> FloorLine:
+    cells = {cell.label: cell for cell in row.cells}
+    return FloorLine(
+        row=row,
+        name=row.athlete.name,
+        cells=tuple(block_cell(cells[label], row) if label in cells else None for label in blocks),
+        waits=any(flag.athlete_id == row.athlete.pk for flag in flags),
+        hurts=any(pain.athlete_id == row.athlete.pk for pain in pains),
+    )
+
+
+def block_cell(cell: queries.FloorCell, row: queries.FloorRow) -> BlockCell:
+    return BlockCell(
+        block=cell.label,
+        cell=cell,
+        last=set_words(cell.last) if cell.last else None,
+        quality=SetQuality(cell.quality).label if cell.quality else "",
+        flagged=sum(1 for one in row.flagged if one.label.startswith(cell.label)),
+    )
+
+
+def set_words(one: queries.FloorSet) -> SetWords:
+    quality = SetQuality(one.quality).label if one.quality else ""
+    return SetWords(one.label, one.name, entry_text(one.fact), quality)
+
+
+@dataclass(frozen=True, slots=True)
+class RoundSummary:
+    """What one tap for the whole squad did, in words."""
+
+    written: int
+    left_out: tuple[str, ...]
+
+    def text(self, label: str, number: int) -> str:
+        done = ngettext(
+            "Round %(number)s of block %(label)s: %(n)s set written as planned.",
+            "Round %(number)s of block %(label)s: %(n)s sets written as planned.",
+            self.written,
+        ) % {"number": number, "label": label, "n": self.written}
+        return f"{done} {_('Left out: %(names)s.') % {'names': ', '.join(self.left_out)}}" if self.left_out else done
+
+
+def left_out(sheets: Sequence[Sheet], label: str) -> tuple[str, ...]:
+    """Who gets no entry by a tap for the whole squad, each with why."""
+    why = []
+    for sheet in sheets:
+        if sheet.is_waiting:
+            why.append(_("%(name)s (waits for a clearance)") % {"name": sheet.athlete_name})
+        elif sheet.is_absent:
+            why.append(_("%(name)s (absent)") % {"name": sheet.athlete_name})
+        elif all(group.label != label or not group.lines for group in sheet.blocks):
+            why.append(_("%(name)s (nothing in this block)") % {"name": sheet.athlete_name})
+    return tuple(why)
+
+
+def sheets_of(actor: Actor, assignment: Assignment) -> list[tuple[Card, Sheet]]:
+    """Everyone's card and sheet."""
+    cards = Card.objects.visible_to(actor).filter(assignment=assignment)
+    rows = {card.pk: card for card in cards.select_related("assignment", "athlete")}
+    return [(rows[sheet.card_id], sheet) for sheet in queries.load_sheets(cards)]
+
+
+def floor_url(pk: int, card_pk: int | None = None) -> str:
+    """The floor page, at one athlete's row."""
+    url = reverse("desk:floor", kwargs={"pk": pk})
+    return f"{url}#card-{card_pk}" if card_pk else url

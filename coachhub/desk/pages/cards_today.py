@@ -1,0 +1,185 @@
+"""A coach's first page: who trains today, and what waits for an answer. A head coach sees availability and no more."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any, Final
+
+from django.core.paginator import Page, Paginator
+from django.db.models import Case, Value, When
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+from coachhub.base.actor import Actor
+from coachhub.base.clock import today
+from coachhub.cards import queries
+from coachhub.cards.models import Assignment, Card, CopyKind
+from coachhub.cards.words import red_flag_text
+from coachhub.cards.words_health import pain_text, restriction_text
+from coachhub.desk.pages.squads import State
+from coachhub.library.models import Venue
+from coachhub.people.models import Athlete, AvailabilityStatus, PainReport, RedFlag, Restriction, Squad
+from coachhub.people.queries import status_on
+from coachhub.plans.models import Plan
+
+COMING_DAYS: Final = 7
+PAGED_AT: Final = 50
+
+
+@dataclass(frozen=True, slots=True)
+class FlagLine:
+    row: RedFlag
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class PainLine:
+    row: PainReport
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewLine:
+    row: Restriction
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class CopyLine:
+    """A card that has changed since it was printed or kept on a phone."""
+
+    card: Card
+    kind: str | Promise
+    made_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class AssignmentLine:
+    row: Assignment
+    given: int
+    begun: int
+    stale: int
+    names_begun: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing a new club does first; `url_name` leads there."""
+
+    what: str | Promise
+    url_name: str
+    is_done: bool
+
+
+@dataclass(frozen=True, slots=True)
+class TodayPage:
+    day: date
+    flags: list[FlagLine]
+    pains: list[PainLine]
+    reviews: list[ReviewLine]
+    copies: list[CopyLine]
+    now: list[AssignmentLine]
+    coming: list[AssignmentLine]
+    steps: list[Step]
+    may_clear: bool
+
+    @classmethod
+    def of(cls, actor: Actor) -> TodayPage:
+        day = today()
+        rows = list(queries.assignments_between(actor, day, day + timedelta(days=COMING_DAYS)))
+        begun = names_begun(actor, [row.pk for row in rows if row.on_date == day])
+        lines = [assignment_line(row, begun) for row in rows]
+        return cls(
+            day=day,
+            flags=[FlagLine(row, red_flag_text(row.kind)) for row in queries.standing_flags(actor)],
+            pains=[PainLine(row, pain_text(row)) for row in queries.open_pains(actor)],
+            reviews=reviews_due(actor, day),
+            copies=copy_lines(queries.with_outdated_copy(Card.objects.visible_to(actor), day)),
+            now=[line for line in lines if line.row.on_date == day],
+            coming=[line for line in lines if line.row.on_date > day],
+            steps=[] if rows or not actor.may_write else first_steps(actor),
+            may_clear=actor.sees_health,
+        )
+
+    @property
+    def has_questions(self) -> bool:
+        return bool(self.pains or self.reviews or self.copies or self.stale)
+
+    @property
+    def stale(self) -> list[AssignmentLine]:
+        return [line for line in (*self.now, *self.coming) if line.stale]
+
+    @property
+    def is_new_club(self) -> bool:
+        return any(not step.is_done for step in self.steps)
+
+
+def assignment_line(row: Any, begun: dict[int, list[str]]) -> AssignmentLine:
+    return AssignmentLine(row, row.given, row.begun, row.stale, tuple(begun.get(row.pk, ())))
+
+
+def names_begun(actor: Actor, assignment_ids: Sequence[int]) -> dict[int, list[str]]:
+    cards = Card.objects.visible_to(actor).filter(assignment__in=assignment_ids, started_at__isnull=False)
+    found: defaultdict[int, list[str]] = defaultdict(list)
+    for card in cards.select_related("athlete").order_by("athlete__search_key", "pk"):
+        found[card.assignment_id].append(card.athlete.name)
+    return found
+
+
+def reviews_due(actor: Actor, day: date) -> list[ReviewLine]:
+    if not actor.sees_health:
+        return []
+    return [ReviewLine(row, restriction_text(row)) for row in queries.reviews_due(actor, day)]
+
+
+def copy_lines(cards: Iterable[Any]) -> list[CopyLine]:
+    return [CopyLine(card, CopyKind(card.copy_kind).label, card.copy_made_at) for card in cards]
+
+
+def first_steps(actor: Actor) -> list[Step]:
+    """What must be there before a session can be given, in the order to do it."""
+    squads = Squad.objects.visible_to(actor).filter(archived_at=None)
+    athletes = Athlete.objects.visible_to(actor).live()
+    venues = Venue.objects.filter(archived_at=None)
+    plans = Plan.objects.visible_to(actor).live().filter(sessions__isnull=False)
+    return [
+        Step(_("Add a squad"), "desk:squads", squads.exists()),
+        Step(_("Add its athletes"), "desk:athletes", athletes.exists()),
+        Step(_("Say where you train and what stands there"), "desk:venues", venues.exists()),
+        Step(_("Write a plan with its first session"), "desk:plans", plans.exists()),
+        Step(_("Give the session to the squad"), "desk:assign", is_done=False),
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class AvailabilityLine:
+    name: str
+    state: State
+
+
+@dataclass(frozen=True, slots=True)
+class AvailabilityPage:
+    """All that a head coach sees of health: full, modified, out. Those who are not fully available come first."""
+
+    day: date
+    pager: Page[Athlete]
+    lines: list[AvailabilityLine]
+
+    @classmethod
+    def of(cls, actor: Actor, number: str) -> AvailabilityPage:
+        day = today()
+        order = Case(
+            When(status=AvailabilityStatus.OUT, then=Value(0)),
+            When(status=AvailabilityStatus.MODIFIED, then=Value(1)),
+            default=Value(2),
+        )
+        rows = Athlete.objects.visible_to(actor).live().annotate(status=status_on("pk", day)).alias(order=order)
+        pager = Paginator(rows.order_by("order", "search_key", "pk"), PAGED_AT).get_page(number)
+        return cls(day, pager, [availability_line(row) for row in pager])
+
+
+def availability_line(row: Any) -> AvailabilityLine:
+    return AvailabilityLine(row.name, State.of(row.status))
