@@ -34,6 +34,12 @@ def is_as_planned(line: SheetLine, entry: SheetEntry) -> bool:
     return line.low <= amount <= (line.low if line.high is None else line.high)
 
 
+def unit_word(line: SheetLine) -> str:
+    """Return what an amount of this line counts: "reps", "s", "m"."""
+    words = {"time": _("s"), "hold": _("s"), "distance": _("m"), "contacts": _("contacts")}
+    return words.get(line.dose_kind, _("reps"))
+
+
 def cell_text(line: SheetLine, cell: Cell) -> str:
     """Return a line's set in one round: "62.5 kg × 5", "3|3" for left and right, "5 of 6", "skipped"."""
     sides = {entry.fact.side: entry for entry in cell.entries}

@@ -8,7 +8,7 @@ from datetime import datetime
 from decimal import Decimal
 from enum import StrEnum
 from typing import Any
-from uuid import UUID
+from uuid import UUID, uuid5
 
 from django.core.exceptions import PermissionDenied
 from django.db import IntegrityError, transaction
@@ -65,8 +65,11 @@ class EntryDraft:
 
 @dataclass(frozen=True, slots=True)
 class StoredEntry:
+    """`sent` is what came under a used uuid with other content."""
+
     entry: SetEntry
     outcome: Outcome
+    sent: SetEntry | None = None
 
 
 # What makes two entries the same fact; who sent it, and when it arrived, do not.
@@ -116,9 +119,24 @@ def _insert_or_return(rows: list[SetEntry]) -> tuple[StoredEntry, ...]:
     return tuple(_answer(row, stored[row.uuid], row.uuid in known) for row in rows)
 
 
+def keep_both(*, actor: Actor, card: Card, answers: Sequence[StoredEntry]) -> None:
+    """Store what `log_entries` met under a used uuid as an entry of its own, so that the coach sees both.
+
+    Its new uuid follows from its content: sent again, it is the same entry.
+    """
+    require_log(actor, card)
+    rows = [given.sent for given in answers if given.sent is not None and given.sent.card_id == card.pk]
+    if not rows:
+        return
+    for row in rows:
+        row.pk, row.uuid = None, uuid5(row.uuid, repr(content_of(row)))
+    with transaction.atomic():
+        _insert(rows) or _insert_or_return(rows)
+
+
 def _answer(row: SetEntry, stored: SetEntry, was_known: bool) -> StoredEntry:
     if content_of(row) != content_of(stored):
-        return StoredEntry(stored, Outcome.CONFLICT)
+        return StoredEntry(stored, Outcome.CONFLICT, row)
     return StoredEntry(stored, Outcome.REPEAT if was_known else Outcome.STORED)
 
 
