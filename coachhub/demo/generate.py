@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import timedelta
 from typing import Final
 
@@ -14,8 +17,9 @@ from coachhub.cards.models import Assignment
 from coachhub.demo.club import PASSWORD, fill_calendar, make_club
 from coachhub.demo.data import SESSIONS, read, story
 from coachhub.demo.days import training_days
-from coachhub.demo.history import make_stage, play
+from coachhub.demo.history import play
 from coachhub.demo.plan import make_plan
+from coachhub.demo.stage import make_stage
 from coachhub.demo.venue import make_venue
 from coachhub.library.starting import import_starting_library
 from coachhub.people.access import staff_actor
@@ -32,10 +36,20 @@ def load_demo_club(*, reset: bool = False) -> list[str]:
     """
     if reset:
         call_command("flush", interactive=False, verbosity=0)
-    with timezone.override(read("people")["time_zone"]):
+    with timezone.override(read("people")["time_zone"]), _quiet():
         if not Club.objects.exists():
             _load()
         return [*login_lines(), *code_lines(), *age_lines()]
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """A story of a hundred verbs would fill the screen with what was done about whom."""
+    logging.disable(logging.INFO)
+    try:
+        yield
+    finally:
+        logging.disable(logging.NOTSET)
 
 
 @transaction.atomic

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime, timedelta
-from decimal import Decimal
 from random import Random
 from typing import Final
 
@@ -14,74 +13,38 @@ from coachhub.cards.actions import assign_session, log_entries, note_attendance
 from coachhub.cards.models import (
     Assignment,
     AttendanceStatus,
-    BestSource,
     Card,
-    KnownBest,
-    SetEntry,
     SetMark,
     SetQuality,
 )
 from coachhub.cards.queries import load_sheets
 from coachhub.cards.queries.resolving import availability_of
-from coachhub.cards.queries.session_facts import exercise_facts
 from coachhub.cards.sheet import Sheet
-from coachhub.coaching.facts import Mass
-from coachhub.coaching.rungs import at_or_below, ladder_for
-from coachhub.demo import health
+from coachhub.demo import bests, health
 from coachhub.demo.backdate import backdate
-from coachhub.demo.club import DemoClub, Member
-from coachhub.demo.data import Story
+from coachhub.demo.club import Member
 from coachhub.demo.days import at
 from coachhub.demo.lifting import MINUTES_A_ROUND, Trainee, Written, new_uuid, train_block
-from coachhub.library.models import Exercise, Venue
-from coachhub.library.queries import venue_stock
+from coachhub.demo.stage import Stage
 from coachhub.people.models import AvailabilityStatus
-from coachhub.plans.models import Session
 
 SESSIONS_A_WEEK: Final = 2
 PREPARATION: Final = timedelta(minutes=24)
 OPTIONAL_SHARE: Final = 0.5
-BEST_REPS: Final = 5
-BEST_RIR_HALF: Final = 4
-# A known best is what was lifted well, a start load is on the safe side of it.
-TESTED_SHARE: Final = 0.97
-START_SHARE: Final = 0.78
-
-
-@dataclass(frozen=True, slots=True)
-class Stage:
-    """What the story is played with."""
-
-    club: DemoClub
-    venue: Venue
-    sessions: list[Session]
-    story: Story
-    lifts: dict[int, float]
-    rng: Random
-
-    def trainee(self, member: Member, number: int) -> Trainee:
-        """The athlete on the day of the session of that number."""
-        return Trainee(member.person.strength, self.lifts, member.athlete.is_rir_taught, number, self.rng)
-
-
-def make_stage(club: DemoClub, venue: Venue, sessions: list[Session], story: Story) -> Stage:
-    keys = dict(Exercise.objects.filter(origin_key__in=story.lifts).values_list("origin_key", "pk"))
-    lifts = {keys[key]: kg for key, kg in story.lifts.items()}
-    return Stage(club, venue, sessions, story, lifts, Random(story.seed))
 
 
 def play(stage: Stage, days: list[date], today: date) -> None:
     """Train on each of the days, then begin today's session."""
-    note_bests(stage, days[0] - timedelta(days=10), 0, names=None)
+    bests.note_start(stage, days[0] - timedelta(days=10))
     past = []
     for number, on_date in enumerate(days):
         health.before_session(stage.club, stage.story, number, on_date, today)
         past.append(_train(stage, number, on_date))
         health.after_session(stage.club, stage.story, number, on_date, stage.rng)
         if number in stage.story.bests_renewed_after:
-            note_bests(stage, on_date, number, names=stage.story.main_lifts)
-    backdate(past)
-    _begin_today(stage, len(days), today)
+            bests.note_done(stage, on_date)
+    backdate([*past, _begin_today(stage, len(days), today)])
+    health.hurt(stage.club, stage.story.today_pain, stage.rng)
 
 
 def _assign(stage: Stage, number: int, on_date: date) -> tuple[Assignment, list[tuple[Card, Sheet, Member]]]:
@@ -158,47 +121,12 @@ def _write(stage: Stage, card: Card, member: Member, written: list[Written]) -> 
     )
 
 
-def _begin_today(stage: Stage, number: int, today: date) -> None:
-    """Cards for everybody, a few of them begun, and one report of pain."""
-    _, cards = _assign(stage, number, today)
+def _begin_today(stage: Stage, number: int, today: date) -> Assignment:
+    """Cards for everybody, a few of them begun."""
+    assignment, cards = _assign(stage, number, today)
     for card, sheet, member in cards:
         rounds = stage.story.today.get(member.athlete.given_name)
         if rounds is not None:
             start = now() - timedelta(minutes=MINUTES_A_ROUND * (sum(rounds) + len(rounds)))
             _write(stage, card, member, _train_card(stage.trainee(member, number), sheet, rounds, start))
-            SetEntry.objects.filter(card=card).update(received_at=now())
-    health.hurt(stage.club, stage.story.today_pain, stage.rng)
-
-
-def note_bests(stage: Stage, on_date: date, number: int, *, names: tuple[str, ...] | None) -> None:
-    """Type in what the coach knows; with `names` only what tested athletes now do better in those lifts."""
-    exercises = Exercise.objects.in_bulk(stage.lifts)
-    facts, stock = exercise_facts(stage.lifts), venue_stock(stage.venue)
-    rows = []
-    for member in stage.club.members.values():
-        for pk, exercise in exercises.items():
-            is_main = exercise.origin_key in stage.story.main_lifts
-            is_tested = is_main and member.person.bests == "tested"
-            is_known = is_tested if names is not None else member.person.bests != "none"
-            able = stage.trainee(member, number).able_kg(pk)
-            if not is_known or able is None:
-                continue
-            share = TESTED_SHARE if is_tested else START_SHARE
-            rung = at_or_below(Decimal(round(able * share, 2)), ladder_for(facts[pk], stock) or ())
-            if rung is not None:
-                rows.append(_best(stage, member, exercise, rung.mass, on_date, is_tested=is_tested))
-    KnownBest.objects.bulk_create(rows)
-
-
-def _best(stage: Stage, member: Member, exercise: Exercise, mass: Mass, on_date: date, *, is_tested: bool) -> KnownBest:
-    return KnownBest(
-        athlete=member.athlete,
-        exercise=exercise,
-        load_value=mass.value,
-        load_unit=mass.unit,
-        reps=BEST_REPS,
-        rir_half=BEST_RIR_HALF if is_tested else 0,
-        on_date=on_date,
-        source=BestSource.TRAINING if is_tested else BestSource.COACH,
-        noted_by_id=stage.club.coach.user_id,
-    )
+    return assignment
