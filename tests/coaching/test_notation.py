@@ -93,6 +93,7 @@ def test_other_spellings_become_canonical(typed: str, canonical: str) -> None:
         ("8.5", "whole_number", "8.5"),
         ("1.33 min", "whole_number", "1.33"),
         ("7.125 m", "too_precise", "7.125"),
+        ("8 @ 10,000 kg", "too_precise", "10,000"),
         ("20 yd", "unit_unknown", "yd"),
         ("8 hold", "hold_needs_time", "hold"),
         ("8/foot", "side_missing", "foot"),

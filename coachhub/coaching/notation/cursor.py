@@ -69,7 +69,8 @@ class Cursor:
         if not self.at_kind("number"):
             self.fail(code_if_none, self.peek())
         number = self.take()
-        if len(number.text.partition(".")[2].rstrip("0")) > 2:
+        # Zeros count too: who types 10,000 kg means ten thousand, which must not become 10.
+        if len(number.text.partition(".")[2]) > 2:
             self.fail("too_precise", number)
         return number
 
