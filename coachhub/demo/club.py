@@ -14,7 +14,6 @@ from coachhub.people.access import staff_actor
 from coachhub.people.actions import (
     add_athlete,
     add_squad,
-    add_staff,
     edit_staff,
     enrol_device,
     join_squad,
@@ -32,6 +31,7 @@ from coachhub.people.models import (
     Squad,
     Staff,
     StaffRole,
+    StaffSquad,
     User,
 )
 from coachhub.season.models import GymSlot, MatchDay, Weekday
@@ -100,20 +100,15 @@ def make_club(today: date, first_day: date) -> DemoClub:
 
 
 def _add_staff(owner: Actor, squad: Squad, row: dict[str, str]) -> None:
+    """The passphrase is one for all, and hashing it is meant to be slow: the owner's hash is made once and shared."""
     role = StaffRole(row["role"])
+    account = Staff.objects.select_related("user").get(role=StaffRole.OWNER)
     if role == StaffRole.OWNER:
-        account = Staff.objects.get(role=StaffRole.OWNER)
         edit_staff(actor=owner, staff=account, name=row["name"], role=role, email="", squads=[])
         return
-    add_staff(
-        actor=owner,
-        name=row["name"],
-        role=role,
-        username=row["username"],
-        email="",
-        password=PASSWORD,
-        squads=[squad],
-    )
+    user = User.objects.create(username=row["username"], password=account.user.password)
+    staff = Staff.objects.create(user=user, name=row["name"], role=role)
+    StaffSquad.objects.create(staff=staff, squad=squad)
 
 
 def _actor(username: str) -> Actor:
