@@ -87,12 +87,11 @@ def memberships_of(actor: Actor, athlete: Athlete) -> QuerySet[Membership]:
     return rows.select_related("squad").order_by("-started_on", "pk")
 
 
-def athlete_in_full(actor: Actor, day: date, moment: datetime) -> AthleteQuerySet:
-    """Live athletes, each with `status`, `can_do` and `code_until` (when a code that waits for a phone expires)."""
+def athlete_in_full(actor: Actor, day: date) -> AthleteQuerySet:
+    """Live athletes, each with `status` and `can_do` of that day."""
     can_do = Subquery(in_force("pk", day).values("can_do")[:1])
-    waiting = EnrolmentCode.objects.live_at(moment).filter(athlete=OuterRef("pk")).values("expires_at")[:1]
     rows = Athlete.objects.visible_to(actor).live()
-    return rows.annotate(status=status_on("pk", day), can_do=Coalesce(can_do, Value("")), code_until=Subquery(waiting))
+    return rows.annotate(status=status_on("pk", day), can_do=Coalesce(can_do, Value("")))
 
 
 def availability_on(athlete: Athlete, day: date) -> Availability | None:
@@ -102,6 +101,11 @@ def availability_on(athlete: Athlete, day: date) -> Availability | None:
 
 def phones_of(athlete: Athlete) -> QuerySet[Device]:
     return athlete.devices.filter(revoked_at=None)
+
+
+def waiting_code_until(athlete: Athlete, moment: datetime) -> datetime | None:
+    """When the code that waits for a phone expires; None where none waits."""
+    return athlete.enrolment_codes.live_at(moment).values_list("expires_at", flat=True).first()
 
 
 def athlete_of_link(token: str, moment: datetime) -> Athlete | None:

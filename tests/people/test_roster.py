@@ -123,7 +123,7 @@ def test_newest_availability_of_the_day_counts(cast: Cast) -> None:
     AvailabilityFactory.create(athlete=cast.athlete, status="full", from_on=today() + timedelta(days=7))
     owner = cast.actor_of(Role.OWNER)
     rows: dict[int, Any] = {
-        days: queries.athlete_in_full(owner, days_ago(days), now()).get(pk=cast.athlete.pk) for days in (6, 5, 0, -7)
+        days: queries.athlete_in_full(owner, days_ago(days)).get(pk=cast.athlete.pk) for days in (6, 5, 0, -7)
     }
     by_day = {days: row.status for days, row in rows.items()}
     assert by_day == {6: "full", 5: "out", 0: "modified", -7: "full"}

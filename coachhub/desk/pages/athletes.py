@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any
 
 from django.shortcuts import get_object_or_404
@@ -11,18 +10,18 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from coachhub.base.actor import READERS, Actor
-from coachhub.base.clock import now, today
+from coachhub.base.clock import today
 from coachhub.desk.pages.squads import State, age_words
 from coachhub.people import queries
 from coachhub.people.access import sees_emergency, sees_private_note
-from coachhub.people.models import Athlete, Device, Membership
+from coachhub.people.models import Athlete, Membership
 
 Fact = tuple[str, str]
 
 
 @dataclass(frozen=True, slots=True)
 class AthletePage:
-    """What a role may not see is not in here at all."""
+    """What a role may not read is left out here, not in the template; `athlete` is for links and for other parts."""
 
     athlete: Athlete
     name: str
@@ -33,8 +32,6 @@ class AthletePage:
     emergency: list[Fact]
     note: str
     memberships: list[Membership]
-    phones: list[Device]
-    code_until: datetime | None
     may_write: bool
     may_archive: bool
     may_set_availability: bool
@@ -42,7 +39,7 @@ class AthletePage:
 
     @classmethod
     def of(cls, actor: Actor, pk: int) -> AthletePage:
-        row: Any = get_object_or_404(queries.athlete_in_full(actor, today(), now()), pk=pk)
+        row: Any = get_object_or_404(queries.athlete_in_full(actor, today()), pk=pk)
         shows_training = actor.kind in READERS
         return cls(
             athlete=row,
@@ -54,8 +51,6 @@ class AthletePage:
             emergency=emergency_of(row) if sees_emergency(actor) else [],
             note=row.note if sees_private_note(actor) else "",
             memberships=list(queries.memberships_of(actor, row)),
-            phones=list(queries.phones_of(row)) if actor.may_write else [],
-            code_until=row.code_until if actor.may_write else None,
             may_write=actor.may_write,
             may_archive=actor.sees_all,
             may_set_availability=actor.sees_health,

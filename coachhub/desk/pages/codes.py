@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 
 import segno
 from django.http import HttpRequest
 from django.urls import reverse
+from django.utils.translation import gettext as _
 
+from coachhub.base.clock import now
 from coachhub.people.actions import NewCode
+from coachhub.people.models import Athlete, Device, Squad
+from coachhub.people.queries import phones_of, waiting_code_until
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,17 +35,40 @@ class Slip:
 
 @dataclass(frozen=True, slots=True)
 class CodesPage:
-    """`slips` is empty until codes have been made; they cannot be shown again."""
+    """`slips` is empty until codes have been made; they cannot be shown again. An athlete's page has the phones too."""
 
     title: str
     back_url: str
     enrol_url: str
     slips: list[Slip]
-    waiting: int = 0
+    waiting: int
+    athlete: Athlete | None = None
+    phones: list[Device] = field(default_factory=list)
+    code_until: datetime | None = None
 
     @classmethod
-    def of(
-        cls, request: HttpRequest, title: str, back_url: str, *, made: list[NewCode] | None = None, waiting: int = 1
-    ) -> CodesPage:
-        enrol_url = request.build_absolute_uri(reverse("front:enrol"))
-        return cls(title, back_url, enrol_url, [Slip.of(code, request) for code in made or []], waiting)
+    def of_athlete(cls, request: HttpRequest, athlete: Athlete, made: list[NewCode]) -> CodesPage:
+        return cls(
+            title=_("A phone for %(name)s") % {"name": athlete},
+            back_url=reverse("desk:athlete", kwargs={"pk": athlete.pk}),
+            enrol_url=enrol_url(request),
+            slips=[Slip.of(code, request) for code in made],
+            waiting=1,
+            athlete=athlete,
+            phones=list(phones_of(athlete)),
+            code_until=waiting_code_until(athlete, now()),
+        )
+
+    @classmethod
+    def of_squad(cls, request: HttpRequest, squad: Squad, made: list[NewCode], waiting: int) -> CodesPage:
+        return cls(
+            title=_("Phones for %(name)s") % {"name": squad},
+            back_url=reverse("desk:squad", kwargs={"pk": squad.pk}),
+            enrol_url=enrol_url(request),
+            slips=[Slip.of(code, request) for code in made],
+            waiting=waiting,
+        )
+
+
+def enrol_url(request: HttpRequest) -> str:
+    return request.build_absolute_uri(reverse("front:enrol"))

@@ -6,7 +6,6 @@ from typing import Final
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect
-from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST
@@ -39,8 +38,7 @@ def athlete_code(request: ActorRequest, pk: int) -> HttpResponse:
     if request.method == "POST":
         lifetime = asked_lifetime(request)
         made = [actions.make_enrolment_code(actor=request.actor, athlete=athlete, lifetime=lifetime)]
-    title, back_url = _("A phone for %(name)s") % {"name": athlete}, reverse("desk:athlete", kwargs={"pk": pk})
-    return render_page(request, "desk/codes.html", CodesPage.of(request, title, back_url, made=made))
+    return render_page(request, "desk/codes.html", CodesPage.of_athlete(request, athlete, made))
 
 
 @roles(WRITERS)
@@ -53,9 +51,7 @@ def squad_codes(request: ActorRequest, pk: int) -> HttpResponse:
     made = []
     if request.method == "POST":
         made = actions.make_enrolment_codes(actor=request.actor, athletes=athletes, lifetime=asked_lifetime(request))
-    title, back_url = _("Phones for %(name)s") % {"name": squad}, reverse("desk:squad", kwargs={"pk": pk})
-    page = CodesPage.of(request, title, back_url, made=made, waiting=len(athletes))
-    return render_page(request, "desk/codes.html", page)
+    return render_page(request, "desk/codes.html", CodesPage.of_squad(request, squad, made, len(athletes)))
 
 
 @roles(WRITERS)
@@ -63,7 +59,7 @@ def squad_codes(request: ActorRequest, pk: int) -> HttpResponse:
 def code_revoke(request: ActorRequest, pk: int) -> HttpResponse:
     actions.revoke_code(actor=request.actor, athlete=find_athlete(request.actor, pk))
     messages.success(request, _("The code no longer works."))
-    return redirect("desk:athlete", pk=pk)
+    return redirect("desk:athlete_code", pk=pk)
 
 
 @roles(WRITERS)
@@ -72,4 +68,4 @@ def phone_revoke(request: ActorRequest, pk: int, device_pk: int) -> HttpResponse
     device = get_object_or_404(phones_of(find_athlete(request.actor, pk)), pk=device_pk)
     actions.revoke_device(actor=request.actor, device=device)
     messages.success(request, _("That phone no longer opens anything."))
-    return redirect("desk:athlete", pk=pk)
+    return redirect("desk:athlete_code", pk=pk)
