@@ -1,13 +1,9 @@
-"""Who reads and who changes plans; which rows, the querysets of the models decide."""
+"""Who changes plans; which rows anyone reads, the querysets of the models decide."""
 
 from __future__ import annotations
 
-from coachhub.base.actor import READERS, Actor
+from coachhub.base.actor import Actor
 from coachhub.plans.models import Plan
-
-
-def may_read_plans(actor: Actor) -> bool:
-    return actor.kind in READERS
 
 
 def may_edit(actor: Actor, plan: Plan) -> bool:

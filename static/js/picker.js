@@ -40,13 +40,20 @@ async function ask(input) {
   const list = listOf(input);
   list.innerHTML = await reply.text();
   [...list.children].forEach((option, number) => { option.id = `${list.id}-${number}`; });
+  list.dataset.answers = input.value;
   list.hidden = list.children.length === 0;
   input.setAttribute("aria-expanded", String(!list.hidden));
   input.removeAttribute("aria-activedescendant");
 }
 
-function mark(input, step) {
+// What stands in the list may answer an earlier letter: ask again before anything in it is marked.
+async function mark(input, step) {
+  if (listOf(input).dataset.answers !== input.value) {
+    clearTimeout(waiting);
+    await ask(input);
+  }
   const options = [...listOf(input).children];
+  if (listOf(input).hidden) return;
   const now = options.findIndex((option) => option.getAttribute("aria-selected") === "true");
   const next = now < 0 && step < 0 ? options.length - 1 : (now + step + options.length) % options.length;
   options.forEach((option, number) => option.setAttribute("aria-selected", String(number === next)));
@@ -86,7 +93,7 @@ document.addEventListener("keydown", (event) => {
     close(input);
   } else if (event.key === "Enter") {
     const option = listOf(input).querySelector("[aria-selected=true]");
-    if (!option) return;
+    if (!option || listOf(input).dataset.answers !== input.value) return;
     event.preventDefault();
     pick(input, option);
   }
