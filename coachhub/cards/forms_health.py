@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
-from coachhub.base.models import MassUnit
+from coachhub.base.models import MassUnit, Pattern, Region
 from coachhub.cards.forms import day_input
 from coachhub.cards.models import KnownBest
 from coachhub.coaching.facts import Mass
@@ -96,6 +96,8 @@ class RestrictionForm(forms.ModelForm):  # type: ignore[type-arg]  # generic for
         super().__init__(*args, **kwargs)
         self.athlete = athlete
         cast(Any, self.fields["exercise"]).queryset = used_exercises()
+        for name, choices in (("kind", RestrictionKind), ("region", Region), ("pattern", Pattern)):
+            cast(Any, self.fields[name]).choices = [("", _("choose")), *cast(Any, choices).choices]
         self.initial.setdefault("cap_unit", athlete.unit)
         if not sees_diagnosis(actor):
             del self.fields["diagnosis"]

@@ -48,7 +48,10 @@ class FloorSet:
 
 @dataclass(frozen=True, slots=True)
 class FloorCell:
-    """One athlete in one block. `marked`: the latest round with a set in it, which is what a mark goes to."""
+    """One athlete in one block. `marked`: the latest round with a set in it, which is what a mark goes to.
+
+    `contested`: where several people wrote the same set, every version, the one that counts first.
+    """
 
     group_key: str
     label: str
@@ -58,7 +61,7 @@ class FloorCell:
     marked: int
     quality: str
     last: FloorSet | None
-    contested: int
+    contested: tuple[tuple[FloorSet, ...], ...]
 
     @property
     def is_done(self) -> bool:
@@ -150,7 +153,7 @@ def _entries(card_ids: Collection[int]) -> dict[int, list[SetEntry]]:
 def _row(revision: Any, lines: Mapping[str, Any], entries: Iterable[SetEntry]) -> FloorRow:
     card = revision.card
     counted = counting(entries)
-    flagged = [_set(c) for c in counted.values() if c.fact.is_flagged and c.fact.kind == "done"]
+    flagged = [_set(c.fact) for c in counted.values() if c.fact.is_flagged and c.fact.kind == "done"]
     return FloorRow(
         card_id=card.pk,
         athlete=card.athlete,
@@ -178,8 +181,8 @@ def _cell(plan: Mapping[str, Any], lines: Mapping[str, Any], counted: Mapping[Sl
         rounds_done=_rounds_done(plan["rounds_max"], planned, counted),
         marked=marked,
         quality=marks.pop() or "" if len(marks) == 1 else "",
-        last=_set(latest) if latest else None,
-        contested=sum(1 for c in own if c.is_contested),
+        last=_set(latest.fact) if latest else None,
+        contested=tuple(tuple(map(_set, (c.fact, *c.rivals))) for c in own if c.is_contested),
     )
 
 
@@ -198,9 +201,8 @@ def _is_written(line: Any, number: int, counted: Mapping[Slot, Counted[SetEntry]
     return (line.line_key, number, "both") in counted or all((line.line_key, number, s) in counted for s in sides)
 
 
-def _set(counted: Counted[SetEntry]) -> FloorSet:
+def _set(fact: Any) -> FloorSet:
     """Named by the line it was written on, which a later revision may no longer have."""
-    fact: Any = counted.fact
     return FloorSet(fact.line__label, fact.line__name, fact, fact.quality or "")
 
 

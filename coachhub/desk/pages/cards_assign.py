@@ -15,8 +15,8 @@ from coachhub.base.text import fold
 from coachhub.cards import queries
 from coachhub.cards.forms import AssignForm
 from coachhub.cards.sheet import SheetLine
-from coachhub.cards.words import note_text, plan_text
-from coachhub.coaching.facts import GroupFacts, Note
+from coachhub.cards.words import amount_text, load_text, note_text
+from coachhub.coaching.facts import Note
 from coachhub.coaching.resolve import ResolvedCard, ResolvedLine
 from coachhub.library.models import Exercise, Venue
 from coachhub.people.models import Athlete, AvailabilityStatus, Squad
@@ -43,21 +43,21 @@ QUIET: Final = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One line of the session as it was written."""
+    """One line of the session as it was written; `dose` is the same for everyone, the load is not."""
 
-    key: str
     label: str
     name: str
+    dose: str
 
 
 @dataclass(frozen=True, slots=True)
 class PreviewCell:
-    """What one athlete gets on one line: `name` only where it is another exercise."""
+    """What one athlete gets on one line: `name` only where it is another exercise, `load` only where there is one."""
 
     column: Column
     is_dropped: bool
     name: str
-    plan: str
+    load: str
     why: tuple[str, ...]
 
     @property
@@ -197,14 +197,13 @@ def preview_of(data: dict[str, Any], athletes: Sequence[Athlete], ticked: Collec
     )
     holds = queries.holders(session, on_date, venue, [athlete.pk for athlete in athletes])
     names = written_names(rows[0].card) if rows else {}
-    groups = [resolved.group for resolved in rows[0].card.groups] if rows else []
     return Preview(
         session=session,
         squad=data["squad"],
         venue=venue,
         on_date=on_date,
         week=data["week"],
-        columns=tuple(_columns(groups, names)),
+        columns=tuple(_columns(rows[0].card, names)) if rows else (),
         lines=tuple(_line(row, names, ticked, holds.get(row.athlete.pk, 0)) for row in rows),
         is_unwritten=bool(rows) and not rows[0].card.lines,
     )
@@ -215,11 +214,13 @@ def written_names(card: ResolvedCard) -> dict[int, str]:
     return dict(Exercise.objects.filter(pk__in={line.written_id for line in card.lines}).values_list("pk", "name"))
 
 
-def _columns(groups: Iterable[GroupFacts], names: dict[int, str]) -> Iterable[Column]:
-    for group in groups:
-        for place, line in enumerate(group.lines, 1):
-            if group.label:
-                yield Column(line.key, f"{group.label}{place}", names[line.exercise_id])
+def _columns(card: ResolvedCard, names: dict[int, str]) -> Iterable[Column]:
+    lettered = (line for resolved in card.groups if resolved.group.label for line in resolved.lines)
+    return (_column(queries.line_to_be(line, names[line.written_id])) for line in lettered)
+
+
+def _column(line: SheetLine) -> Column:
+    return Column(line.label, line.written_name, f"{line.sets} × {amount_text(line)}")
 
 
 def _line(row: queries.PreviewRow, names: dict[int, str], ticked: Collection[int] | None, holds: int) -> PreviewLine:
@@ -240,10 +241,10 @@ def _line(row: queries.PreviewRow, names: dict[int, str], ticked: Collection[int
 def _cell(resolved: ResolvedLine, names: dict[int, str], unit: str) -> PreviewCell:
     line = queries.line_to_be(resolved, names[resolved.written_id])
     return PreviewCell(
-        column=Column(line.key, line.label, line.written_name),
+        column=_column(line),
         is_dropped=line.is_dropped,
         name=line.name if line.is_swapped else "",
-        plan="" if line.is_dropped else plan_text(line, unit),
+        load="" if line.is_dropped else load_text(line, unit),
         why=tuple(note_text(told) for told in _told(line)),
     )
 

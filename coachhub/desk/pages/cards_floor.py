@@ -31,7 +31,7 @@ class SetWords:
     label: str
     name: str
     text: str
-    quality: str | Promise
+    number: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +43,7 @@ class BlockCell:
     last: SetWords | None
     quality: str | Promise
     flagged: int
+    versions: tuple[tuple[SetWords, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,12 +160,12 @@ def block_cell(cell: queries.FloorCell, row: queries.FloorRow) -> BlockCell:
         last=set_words(cell.last) if cell.last else None,
         quality=SetQuality(cell.quality).label if cell.quality else "",
         flagged=sum(1 for one in row.flagged if one.label.startswith(cell.label)),
+        versions=tuple(tuple(map(set_words, rivals)) for rivals in cell.contested),
     )
 
 
 def set_words(one: queries.FloorSet) -> SetWords:
-    quality = SetQuality(one.quality).label if one.quality else ""
-    return SetWords(one.label, one.name, entry_text(one.fact), quality)
+    return SetWords(one.label, one.name, entry_text(one.fact), one.fact.round)
 
 
 @dataclass(frozen=True, slots=True)
