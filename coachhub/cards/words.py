@@ -173,10 +173,11 @@ def flow_text(group: SheetGroup) -> str:
         parts.append(
             _("rest %(rest)s, then %(label)s") % told if before.rest_after_s else _("straight into %(label)s") % told
         )
-    rest = rest_text(group)
-    after = _("Rest %(rest)s after %(label)s.") % {"rest": rest, "label": group.lines[-1].label} if rest else ""
-    flow = ", ".join(parts) + "." if len(parts) > 1 else ""
-    return " ".join(text for text in (flow, after, group.rest_note) if text)
+    rest, note = rest_text(group), group.rest_note.rstrip(".")
+    after = _("Rest %(rest)s after %(label)s") % {"rest": rest, "label": group.lines[-1].label} if rest else ""
+    ends = ", ".join(text for text in (after, note) if text)
+    flow = ", ".join(parts) if len(parts) > 1 else ""
+    return " ".join(f"{text}." for text in (flow, ends) if text)
 
 
 def after_text(group: SheetGroup) -> str:

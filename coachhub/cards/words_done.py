@@ -25,6 +25,8 @@ def is_as_planned(line: SheetLine, entry: SheetEntry) -> bool:
     amount, fact = amount_of(entry), entry.fact
     if not entry.is_done or amount is None:
         return False
+    if fact.exercise_id != line.exercise_id:  # the plan of that set has left the card
+        return True
     if line.load is not None:
         high = line.load_high or line.load
         if fact.load_unit != line.load.unit or fact.load_value is None:

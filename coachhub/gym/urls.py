@@ -1,7 +1,19 @@
+"""What phones open."""
+
 from __future__ import annotations
 
-from django.urls import URLPattern
+from django.urls import URLPattern, path
+
+from coachhub.gym.views import cards, hurts, logging
 
 app_name = "gym"
 
-urlpatterns: list[URLPattern] = []
+urlpatterns: list[URLPattern] = [
+    path("", cards.home, name="home"),
+    path("cards/<int:pk>", cards.card, name="card"),
+    path("cards/<int:pk>/log", logging.log, name="log"),
+    path("cards/<int:pk>/hurts", hurts.hurts, name="hurts"),
+    path("cards/<int:pk>/stop", hurts.red_flag, name="red_flag"),
+    path("cards/<int:pk>/told/<slug:what>", hurts.told, name="told"),
+    path("cards/<int:pk>/<slug:group>/<int:number>", logging.round_page, name="round"),
+]

@@ -1,0 +1,45 @@
+"""Finds what an address of the gym names, among what the actor may see; else 404."""
+
+from __future__ import annotations
+
+from django.http import Http404, QueryDict
+
+from coachhub.base.actor import Actor
+from coachhub.cards.models import Card
+from coachhub.cards.queries import as_seen, load_sheet
+from coachhub.cards.sheet import Sheet, SheetGroup
+from coachhub.people.models import Athlete
+
+
+def find_sheet(actor: Actor, pk: int) -> Sheet:
+    sheet = load_sheet(Card.objects.visible_to(actor), pk)
+    if sheet is None:
+        raise Http404
+    return sheet
+
+
+def find_card(actor: Actor, pk: int) -> Card:
+    card = Card.objects.visible_to(actor).filter(pk=pk).select_related("assignment").first()
+    if card is None:
+        raise Http404
+    return card
+
+
+def find_athlete(actor: Actor, sheet: Sheet) -> Athlete:
+    athlete = Athlete.objects.visible_to(actor).filter(pk=sheet.athlete_id).first()
+    if athlete is None:
+        raise Http404
+    return athlete
+
+
+def sheet_as_sent(sheet: Sheet, data: QueryDict) -> Sheet:
+    """The card as it stood on the page that sent this: what was done is what was read there."""
+    number = data.get("revision", "")
+    return as_seen(sheet, int(number)) if number.isdecimal() and len(number) < 10 else sheet
+
+
+def find_round(sheet: Sheet, key: str, number: int) -> SheetGroup:
+    group = sheet.group(key)
+    if group is None or not any(line.cell(number) for line in group.lines):
+        raise Http404
+    return group

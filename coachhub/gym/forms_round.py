@@ -1,0 +1,154 @@
+"""A round set by set: what differed, what was skipped, what is put right or taken back."""
+
+from __future__ import annotations
+
+from typing import Any, Final, cast
+from uuid import uuid5
+
+from django import forms
+from django.http import QueryDict
+from django.utils.translation import gettext_lazy as _
+
+from coachhub.base.models import MassUnit
+from coachhub.cards.actions import EntryDraft, Tap, amount_columns
+from coachhub.cards.sheet import Sheet, SheetEntry, SheetGroup, SheetLine
+from coachhub.cards.words_done import amount_of
+from coachhub.coaching.facts import Mass
+from coachhub.gym.fields import amount_field, load_field, reserve_field
+from coachhub.gym.forms import is_lifted, unit_of
+
+KINDS: Final = (("done", _("Done")), ("skipped", _("Skipped")))
+NOT_YET: Final = ("void", _("Not yet"))
+TAKE_BACK: Final = ("void", _("Take back"))
+
+
+class SlotForm(forms.Form):
+    """One side of one line in the round. `was` is the entry that the page showed, so that two hands can be told apart.
+
+    The hidden initial values say what the page showed: only what was changed here is a correction.
+    """
+
+    kind = forms.ChoiceField(label=_("This set"), widget=forms.RadioSelect, show_hidden_initial=True)
+    unit = forms.ChoiceField(choices=MassUnit.choices, widget=forms.HiddenInput)
+    was = forms.UUIDField(widget=forms.HiddenInput, required=False)
+
+    def __init__(self, data: QueryDict | None, *, sheet: Sheet, line: SheetLine, side: str, number: int) -> None:
+        self.line, self.side, self.number = line, side, number
+        self.entry = entry_of(line, side, number)
+        unit = unit_of(line, sheet)
+        super().__init__(data, prefix=f"{line.key}-{side}", initial=initial_of(line, self.entry, number, unit))
+        cast(forms.ChoiceField, self.fields["kind"]).choices = [*KINDS, TAKE_BACK if self.entry else NOT_YET]
+        self.fields |= self._figures(unit, is_rir_taught=sheet.is_rir_taught)
+
+    def _figures(self, unit: str, *, is_rir_taught: bool) -> dict[str, forms.Field]:
+        shown: dict[str, Any] = {"show_hidden_initial": True}
+        fields: dict[str, forms.Field] = {"amount": amount_field(self.line.dose_kind, **shown)}
+        if self.line.load_meaning != "none":
+            fields["load"] = load_field(unit, **shown)
+        if is_rir_taught and is_lifted(self.line):
+            fields["rir"] = reserve_field()
+            fields["rir"].show_hidden_initial = True
+        if self.side != "right":
+            attrs = {"autocomplete": "off"}
+            fields["note"] = forms.CharField(
+                label=_("Note"), max_length=300, required=False, widget=forms.TextInput(attrs=attrs), **shown
+            )
+        return fields
+
+    def clean(self) -> dict[str, Any]:
+        data = self.cleaned_data
+        if data.get("kind") == "done" and data.get("amount") is None and "amount" not in self.errors:
+            self.add_error("amount", _("Write how many, or choose “Skipped”."))
+        return data
+
+    @property
+    def initial_kind(self) -> str:
+        """The hidden field that says which of the three the page had chosen."""
+        return self["kind"].as_hidden(only_initial=True)
+
+    def draft(self, tap: Tap) -> EntryDraft | None:
+        """Return what this side adds to the card; None where nothing was changed, or nothing done yet."""
+        data, was = self.cleaned_data, self.cleaned_data["was"]
+        if data["kind"] == "void" and was is None:
+            return None
+        if was is not None and not set(self.changed_data) - {"was", "unit"}:
+            return None
+        return EntryDraft(
+            uuid=uuid5(tap.uuid, f"{self.line.key}:{self.number}:{self.side}"),
+            line_key=self.line.key,
+            line_pk=self.line.pk,
+            round=self.number,
+            client_at=tap.client_at,
+            seq=tap.seq,
+            side=self.side,
+            kind=data["kind"],
+            supersedes_uuid=was,
+            note=data.get("note", self.entry.fact.note if self.entry else ""),
+            **(self._figures_done() if data["kind"] == "done" else {}),
+        )
+
+    def _figures_done(self) -> dict[str, Any]:
+        data, load = self.cleaned_data, self.cleaned_data.get("load")
+        return {
+            "load": None if load is None else Mass(load, data["unit"]),
+            "rir_half": data.get("rir", self.entry.fact.rir_half if self.entry else None),
+            **amount_columns(self.line.dose_kind, data["amount"]),
+        }
+
+
+def entry_of(line: SheetLine, side: str, number: int) -> SheetEntry | None:
+    cell = line.cell(number)
+    found = (entry for entry in cell.entries if entry.fact.side == side) if cell else iter(())
+    return next(found, None)
+
+
+def initial_of(line: SheetLine, entry: SheetEntry | None, number: int, unit: str) -> dict[str, Any]:
+    """What was written; else what is planned, or was taken in the round before."""
+    if entry is None:
+        load = line.load.value if line.load else load_before(line, number)
+        return {"kind": "done", "amount": line.low, "load": load, "unit": unit}
+    fact = entry.fact
+    return {
+        "kind": fact.kind,
+        "amount": amount_of(entry),
+        "load": fact.load_value,
+        "unit": fact.load_unit or unit,
+        "rir": fact.rir_half,
+        "note": fact.note,
+        "was": fact.uuid,
+    }
+
+
+def load_before(line: SheetLine, number: int) -> Any:
+    """The load really taken in the latest round before this one."""
+    cells = [cell for n in range(number - 1, 0, -1) if (cell := line.cell(n))]
+    facts = [entry.fact for cell in cells for entry in cell.entries if entry.is_done and entry.fact.load_value]
+    return facts[0].load_value if facts else None
+
+
+class RoundForm:
+    """Every line of one round, each side a form of its own."""
+
+    def __init__(self, data: QueryDict | None, *, sheet: Sheet, group: SheetGroup, number: int) -> None:
+        self.number = number
+        self.lines: list[tuple[SheetLine, list[SlotForm]]] = []
+        for line in group.lines:
+            if line.cell(number):
+                slots = [SlotForm(data, sheet=sheet, line=line, side=s, number=number) for s in sides_of(line, number)]
+                self.lines.append((line, slots))
+
+    @property
+    def slots(self) -> list[SlotForm]:
+        return [slot for _line, slots in self.lines for slot in slots]
+
+    def is_valid(self) -> bool:
+        # A list, not a generator: every field's error is shown at once.
+        return all([slot.is_valid() for slot in self.slots])  # noqa: C419
+
+    def drafts(self, tap: Tap) -> list[EntryDraft]:
+        return [draft for slot in self.slots if (draft := slot.draft(tap))]
+
+
+def sides_of(line: SheetLine, number: int) -> tuple[str, ...]:
+    """Sides to write; a set that was written for both sides at once is put right as such."""
+    return ("both",) if entry_of(line, "both", number) else line.sides
