@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 import pytest
 from django.core.management import call_command
+from django.utils import timezone
 from pytest_django import DjangoDbBlocker
 
 from coachhub.demo.generate import load_demo_club
+from coachhub.people.models import Club
 
 
 @pytest.fixture(scope="package")
@@ -21,6 +23,7 @@ def loaded(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> Iterato
 
 
 @pytest.fixture
-def demo(loaded: list[str], db: None) -> list[str]:
+def demo(loaded: list[str], db: None) -> Iterator[list[str]]:
     """What the command printed; the club is in the database, and what a test changes is rolled back."""
-    return loaded
+    with timezone.override(Club.objects.get().time_zone):
+        yield loaded

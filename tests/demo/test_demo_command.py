@@ -1,9 +1,13 @@
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 from django.apps import apps
 from django.core.management import CommandError, call_command
 
+from coachhub.base.clock import today
+from coachhub.cards.models import Assignment
 from coachhub.demo.generate import load_demo_club
 from coachhub.people.models import Club, EnrolmentCode, User
 
@@ -27,6 +31,15 @@ def test_demo_loaded_twice_prints_the_same_logins_and_new_codes(demo: list[str])
     assert again[:5] == demo[:5]
     assert [a.split(",")[0] for a in again[5:]] == ["athlete: Cerys Thornwhistle", "athlete: Daria Vellantico"]
     assert set(again[5:]).isdisjoint(demo[5:])
+
+
+def test_demo_of_yesterday_says_how_to_make_it_fresh(demo: list[str]) -> None:
+    yesterday = today() - timedelta(days=1)
+    Assignment.objects.filter(on_date=today()).update(on_date=yesterday)
+
+    again = load_demo_club()
+
+    assert again[7:] == [f"The last session here was on {yesterday}. Start with --reset for one that is today."]
 
 
 def test_demo_club_is_marked_as_one(demo: list[str]) -> None:
