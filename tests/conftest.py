@@ -5,8 +5,13 @@ from __future__ import annotations
 import pytest
 from django.core.cache import cache
 from django.test import TransactionTestCase
+from hypothesis import HealthCheck, settings
 
 from tests.cast import Cast, make_cast
+
+# A busy machine is no mistake in the code: nothing here is judged by the clock.
+settings.register_profile("suite", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("suite")
 
 
 def touches_database(item: pytest.Item) -> bool:
