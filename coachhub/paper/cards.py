@@ -1,0 +1,48 @@
+"""Cards as one PDF."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from datetime import datetime
+from typing import Final
+
+from django.template.loader import get_template
+from django.utils.translation import get_language
+from django.utils.translation import gettext as _
+
+from coachhub.cards.sheet import Sheet
+from coachhub.paper.effort import effort_scale
+from coachhub.paper.pages import PaperCard, paper_card
+from coachhub.paper.press import print_documents
+
+# A document costs more per page the longer it is.
+CARDS_A_DOCUMENT: Final = 25
+
+
+def cards_pdf(
+    sheets: Sequence[Sheet], *, as_of: datetime, address_of: Callable[[int], str], with_health: bool
+) -> bytes:
+    """Return the cards as one tagged PDF on A5, each on a page of its own, in the order given.
+
+    `address_of` a card's key is what its QR code opens; `with_health` as for `paper_card`. The same input gives the
+    same bytes. PrintingUnavailableError if this machine lacks the libraries.
+    """
+    cards = [
+        paper_card(sheet, address=address_of(sheet.card_id), as_of=as_of, with_health=with_health) for sheet in sheets
+    ]
+    return print_documents(list(documents(cards)))
+
+
+def documents(cards: Sequence[PaperCard]) -> Iterator[str]:
+    """The cards as HTML, `CARDS_A_DOCUMENT` at a time."""
+    template = get_template("paper/cards.html")
+    shared = {"lang": get_language(), "effort": effort_scale(), "title": _title(cards)}
+    for first in range(0, len(cards), CARDS_A_DOCUMENT):
+        yield template.render({"cards": cards[first : first + CARDS_A_DOCUMENT], **shared})
+
+
+def _title(cards: Sequence[PaperCard]) -> str:
+    """What a reader shows as the document's name."""
+    first = cards[0]
+    who = first.name if len(cards) == 1 else first.squad or _("Cards")
+    return f"{who} · {first.session} · {first.date}"
