@@ -73,8 +73,10 @@ def enrol_device(
     live = EnrolmentCode.objects.live_at(now())
     rows = live.filter(token_hash=token_hash(token)) if token else live.filter(code_hash=code_hash(code))
     row = (rows if born_on is None else rows.filter(athlete__born_on=born_on)).select_related("athlete").first()
-    # The update, not the look before it, decides who of two that try at once gets in.
-    if row is None or live.filter(pk=row.pk).update(used_at=now()) != 1:
+    # The update, not the look before it, decides who of two that try at once gets in. It names this one table only:
+    # after waiting for the other's commit PostgreSQL asks such conditions again, but not those in a subquery.
+    unused = EnrolmentCode.objects.filter(used_at=None, revoked_at=None)
+    if row is None or unused.filter(pk=row.pk).update(used_at=now()) != 1:
         raise ValidationError(_("This code is not right, or no longer good. Ask your coach for a new one."), "refused")
     if replaces is not None:
         Device.objects.filter(pk=replaces, revoked_at=None).update(revoked_at=now())
