@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import wraps
-from typing import ParamSpec
+from typing import ParamSpec, cast
 
 from django.core.files.uploadhandler import FileUploadHandler, SkipFile, load_handler
 from django.http import HttpRequest, HttpResponse
@@ -48,7 +48,7 @@ def capped_uploads(most_bytes: int) -> Callable[[View[P]], View[P]]:
             request.upload_handlers = [CappedHandler(request, most_bytes), *(load_handler(n, request) for n in names)]
             return csrf_protect(view)(request, *args, **kwargs)
 
-        return inner
+        return cast("View[P]", inner)
 
     return decorate
 

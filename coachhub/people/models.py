@@ -29,6 +29,7 @@ from coachhub.people.models_health import (
     RestrictionException,
     RestrictionKind,
 )
+from coachhub.people.models_import import ImportDraft, ImportKind
 
 __all__ = [
     "Athlete",
@@ -42,6 +43,8 @@ __all__ = [
     "EnrolmentCode",
     "Guardian",
     "Guardianship",
+    "ImportDraft",
+    "ImportKind",
     "Level",
     "Membership",
     "PainReport",
