@@ -94,6 +94,11 @@ class Stock:
     plates: tuple[Plate, ...] = ()
     dumbbells: tuple[Weight, ...] = ()
     kettlebells: tuple[Weight, ...] = ()
+    balls: tuple[Weight, ...] = ()
+
+    def __hash__(self) -> int:
+        """Cheap, for the caches that are asked once a line: a room's stock is one object all through a session."""
+        return hash((self.unit, *map(len, (self.bars, self.plates, self.dumbbells, self.kettlebells))))
 
 
 @dataclass(frozen=True, slots=True)

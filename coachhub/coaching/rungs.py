@@ -9,10 +9,9 @@ from functools import lru_cache
 
 from coachhub.coaching.facts import ExerciseFacts, Mass
 from coachhub.coaching.loading import Bar, BarLoad, Stock, Weight, load_bar, loadable_totals
-from coachhub.science.units import to_kg
 
 _BAR_KINDS = ("barbell", "hex_bar")
-_HELD_KINDS = ("dumbbell", "kettlebell")
+_HELD_KINDS = ("dumbbell", "kettlebell", "medicine_ball", "slam_ball")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +59,8 @@ def around(kg: Decimal, ladder: Ladder, each_way: int) -> Ladder:
 @lru_cache(maxsize=1024)
 def _ladder(stock: Stock, meaning: str, kinds: frozenset[str]) -> Ladder:
     if meaning == "bar_total":
-        rungs = [rung for bar in _bars(stock, kinds) for rung in _bar_rungs(bar, stock)]
+        is_one_ended = "landmine" in kinds
+        rungs = [rung for bar in _bars(stock, kinds) for rung in _bar_rungs(bar, stock, is_one_ended)]
     else:
         needed = 2 if meaning == "per_hand" else 1
         rungs = [_held(weight) for weight in _weights(stock, kinds) if weight.count >= needed]
@@ -76,20 +76,22 @@ def _bars(stock: Stock, kinds: frozenset[str]) -> list[Bar]:
     return [bar for bar in stock.bars if bar.label in wanted]
 
 
-def _bar_rungs(bar: Bar, stock: Stock) -> list[Rung]:
+def _bar_rungs(bar: Bar, stock: Stock, is_one_ended: bool) -> list[Rung]:
+    """Every load of the bar; in a landmine plates go on one end only, and one of each pair will do."""
     rungs = []
     for total in loadable_totals(bar, stock.plates):
         loaded = load_bar(total, bar, stock.plates)
         if isinstance(loaded, BarLoad):
             name = f"{bar.label} {bar.mass.normalize():f} {bar.unit}"
-            rungs.append(Rung(to_kg(total, bar.unit), Mass(total, bar.unit), loaded.per_side, name))
+            mass = Mass(bar.mass + sum(loaded.per_side) if is_one_ended else total, bar.unit)
+            rungs.append(Rung(mass.kg, mass, loaded.per_side, name))
     return rungs
 
 
 def _weights(stock: Stock, kinds: frozenset[str]) -> list[Weight]:
     held = [kind for kind in _HELD_KINDS if kind in kinds] or ["dumbbell"]
-    rack = {"dumbbell": stock.dumbbells, "kettlebell": stock.kettlebells}
-    return [weight for kind in held for weight in rack[kind]]
+    there = (*stock.dumbbells, *stock.kettlebells, *stock.balls)
+    return [weight for weight in there if weight.kind in held]
 
 
 def _held(weight: Weight) -> Rung:

@@ -82,6 +82,7 @@ def venue_stock(venue: Venue) -> Stock:
         plates=tuple(Plate(p.mass_value, cast(Unit, p.mass_unit), p.pairs) for p in venue.plates.all()),
         dumbbells=_weights(venue, WeightKind.DUMBBELL),
         kettlebells=_weights(venue, WeightKind.KETTLEBELL),
+        balls=_weights(venue, WeightKind.MEDICINE_BALL) + _weights(venue, WeightKind.SLAM_BALL),
     )
 
 

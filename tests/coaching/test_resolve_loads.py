@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coachhub.coaching.facts import AthleteFacts, DoneSet, Mass, PainFacts, RestrictionFacts
-from coachhub.coaching.loading import Bar, Stock
+from coachhub.coaching.loading import Bar, Stock, Weight
 from coachhub.coaching.rungs import ladder_for
 from tests.coaching.samples import (
     ADULT,
@@ -188,6 +188,21 @@ def test_per_hand_needs_two_of_the_same() -> None:
     single = tuple(replace(w, count=1) if w.mass == 12 else w for w in STOCK.dumbbells)
     (hinge,) = card(line("8 @ 12 kg", HIP_HINGE), venue=replace(GYM, stock=replace(STOCK, dumbbells=single)))
     assert hinge.load == kg(10)
+
+
+def test_landmine_is_loaded_on_one_end() -> None:
+    press = replace(SQUAT, name="Landmine press", needs=(("landmine",), ("barbell",)))
+    room = replace(GYM, kinds=GYM.kinds | {"landmine"})
+    (pressed,) = card(line("8 @ 33 kg", press), venue=room, exercises={1: press})
+    assert (pressed.load, pressed.per_side) == (kg("32.5"), (Decimal(10), Decimal("2.5")))
+
+
+def test_throw_takes_a_ball_not_a_dumbbell() -> None:
+    throw = replace(HIP_HINGE, name="Chest pass", load_meaning="single", needs=(("medicine_ball",),))
+    balls = (Weight("medicine_ball", Decimal(2), "kg", 6), Weight("medicine_ball", Decimal(3), "kg", 6))
+    room = replace(GYM, kinds=frozenset(("medicine_ball",)), stock=replace(STOCK, balls=balls))
+    (thrown,) = card(line("5 @ 3 kg", throw), venue=room, exercises={HIP_HINGE.id: throw})
+    assert (thrown.load, thrown.steps) == (kg(3), (kg(2), kg(3)))
 
 
 def test_bodyweight_has_no_load() -> None:
