@@ -5,6 +5,7 @@ from __future__ import annotations
 from coachhub.cards.queries.assignments import cards_with_state
 from coachhub.cards.queries.athlete_facts import athlete_facts
 from coachhub.cards.queries.floor import FloorCell, FloorRow, FloorSet, Pulse, flags_and_pains, floor_rows, pulse
+from coachhub.cards.queries.given import given_from
 from coachhub.cards.queries.health import bests_of, flags_to_read, pains_to_read, restrictions_to_read
 from coachhub.cards.queries.history import History, HistoryRow, exercises_done, history
 from coachhub.cards.queries.previewing import line_to_be
@@ -43,6 +44,7 @@ __all__ = [
     "flags_and_pains",
     "flags_to_read",
     "floor_rows",
+    "given_from",
     "history",
     "holders",
     "line_to_be",

@@ -14,6 +14,7 @@ from django.utils.translation import gettext as _
 from coachhub.base.actor import Actor
 from coachhub.base.models import SegmentKind
 from coachhub.coaching.rest import format_rest, format_rest_range
+from coachhub.desk.pages.given import GivenPanel
 from coachhub.desk.pages.patterns import PatternsPanel
 from coachhub.library.models import Direction
 from coachhub.plans import queries
@@ -79,9 +80,11 @@ class SessionPage:
     session: Session
     parts: tuple[PartRows, ...]
     patterns: PatternsPanel
+    given: GivenPanel
     counts: tuple[tuple[str, str], ...]
     part_form: Any
     may_edit: bool
+    may_give: bool
     is_arranging: bool
     at: str
 
@@ -96,13 +99,16 @@ class SessionPage:
     ) -> SessionPage:
         """`at`: what was just worked on, such as line-12, so that the keyboard goes on from there."""
         labels = {line.row.pk: line.label for line in tree.lines}
+        is_live = not (tree.session.is_archived or tree.session.plan.is_archived)
         return cls(
             session=tree.session,
             parts=tuple(_part(part, labels, editor) for part in tree.parts),
             patterns=PatternsPanel.of(tree),
+            given=GivenPanel.of(actor, tree.session),
             counts=tuple(_counts(tree)),
             part_form=editor.form if editor and editor.kind == "new part" else _part_form(tree),
-            may_edit=may_edit(actor, tree.session.plan) and not tree.session.is_archived,
+            may_edit=may_edit(actor, tree.session.plan) and is_live,
+            may_give=actor.may_write and bool(tree.lines) and is_live,
             is_arranging=is_arranging,
             at=at,
         )
