@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 from django.db.models import TextChoices
 from django.utils.functional import Promise
@@ -15,6 +15,8 @@ from django.utils.translation import gettext as _
 
 from coachhub.base.tables import Row, Table
 from coachhub.base.text import fold
+
+T = TypeVar("T")
 
 DAY_FIRST: Final = "dmy"
 MONTH_FIRST: Final = "mdy"
@@ -106,6 +108,23 @@ class RowReader:
     def day(self, key: str) -> date | None:
         text = self.text(key)
         return read_day(text, self.reading.day_order) if text else None
+
+
+class Problems:
+    """Collects what is wrong with the cells of one row, each with the name of its column."""
+
+    def __init__(self, reader: RowReader, columns: Iterable[Column]) -> None:
+        self.labels = {column.key: column.label for column in columns}
+        self.words: list[str] = []
+        if reader.row.beyond:
+            self.words.append(_("more cells than the header has; does a comma lack its quotation marks?"))
+
+    def reading(self, key: str, read: Callable[[], T], otherwise: T) -> T:
+        try:
+            return read()
+        except CellError as error:
+            self.words.append(f"{self.labels[key]}: {error}")
+            return otherwise
 
 
 def read_day(text: str, order: str) -> date:

@@ -33,13 +33,13 @@ class Named(models.Model):
     class Meta:
         abstract = True
 
-    def renew_key(self) -> None:
-        """Before rows are written in bulk, which does not go through `save`."""
-        self.search_key = fold(" ".join(str(getattr(self, f)) for f in self.key_fields))[:200]
-
     def save(self, *args: Any, **kwargs: Any) -> None:
         self.renew_key()
         super().save(*args, **kwargs)
+
+    def renew_key(self) -> None:
+        """Before rows are written in bulk, which does not go through `save`."""
+        self.search_key = fold(" ".join(str(getattr(self, f)) for f in self.key_fields))[:200]
 
 
 class MassUnit(models.TextChoices):

@@ -12,7 +12,17 @@ from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
-from coachhub.people.models import Athlete, Availability, Club, Membership, Squad, Staff, StaffRole, User
+from coachhub.people.models import (
+    Athlete,
+    Availability,
+    Club,
+    Membership,
+    Squad,
+    Staff,
+    StaffRole,
+    User,
+    is_birthday_plausible,
+)
 from coachhub.people.queries import could_join, live_squads
 
 # The colours that static/css/tokens.css has in a light and a dark shade, contrast measured.
@@ -23,7 +33,6 @@ ACCENTS = [
     ("#6a2460", _("plum")),
     ("#37474f", _("slate")),
 ]
-OLDEST_YEARS, YOUNGEST_YEARS = 100, 5
 
 
 def day_input() -> forms.DateInput:
@@ -62,8 +71,7 @@ class AthleteForm(forms.ModelForm):  # type: ignore[type-arg]
 
     def clean_born_on(self) -> date:
         born_on: date = self.cleaned_data["born_on"]
-        years = today().year - born_on.year
-        if not YOUNGEST_YEARS <= years <= OLDEST_YEARS:
+        if not is_birthday_plausible(born_on, today()):
             raise ValidationError(_("Please check the year."))
         return born_on
 

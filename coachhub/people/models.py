@@ -9,6 +9,7 @@ from coachhub.people.models_club import (
     Club,
     Consent,
     ConsentKind,
+    DominantSide,
     Guardian,
     Guardianship,
     Level,
@@ -18,6 +19,7 @@ from coachhub.people.models_club import (
     Staff,
     StaffRole,
     StaffSquad,
+    is_birthday_plausible,
 )
 from coachhub.people.models_health import (
     Availability,
@@ -40,6 +42,7 @@ __all__ = [
     "Consent",
     "ConsentKind",
     "Device",
+    "DominantSide",
     "EnrolmentCode",
     "Guardian",
     "Guardianship",
@@ -59,4 +62,5 @@ __all__ = [
     "StaffRole",
     "StaffSquad",
     "User",
+    "is_birthday_plausible",
 ]

@@ -15,6 +15,8 @@ from coachhub.base.clock import today
 from coachhub.base.models import Archivable, MassUnit, Named, choice_check
 from coachhub.coaching.limits import ADULT_AGE
 
+OLDEST_YEARS, YOUNGEST_YEARS = 100, 5
+
 
 class Club(models.Model):
     """The single row of this installation."""
@@ -133,6 +135,11 @@ class Athlete(Named, Archivable):
 
     def is_minor_on(self, day: date) -> bool:
         return self.age_on(day) < ADULT_AGE
+
+
+def is_birthday_plausible(born_on: date, day: date) -> bool:
+    """Old enough to train, and no slip of a century."""
+    return YOUNGEST_YEARS <= day.year - born_on.year <= OLDEST_YEARS
 
 
 class MembershipQuerySet(models.QuerySet["Membership"]):

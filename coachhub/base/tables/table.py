@@ -29,11 +29,15 @@ class TableError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """`number`: its line in the spreadsheet. `formulas`: which cells hold a formula or an error of the spreadsheet."""
+    """`number`: its line in the spreadsheet. `formulas`: which cells hold a formula or an error of the spreadsheet.
+
+    `beyond`: what stands to the right of the header's last column.
+    """
 
     number: int
     cells: tuple[str, ...]
     formulas: frozenset[int] = frozenset()
+    beyond: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,12 +50,12 @@ class Table:
 
     def as_data(self) -> dict[str, Any]:
         """For keeping as JSON."""
-        rows = [[row.number, row.cells, sorted(row.formulas)] for row in self.rows]
+        rows = [[row.number, row.cells, sorted(row.formulas), row.beyond] for row in self.rows]
         return {"headers": self.headers, "rows": rows, "remarks": self.remarks}
 
     @classmethod
     def from_data(cls, data: dict[str, Any]) -> Table:
-        rows = (Row(number, tuple(cells), frozenset(formulas)) for number, cells, formulas in data["rows"])
+        rows = (Row(no, tuple(cells), frozenset(formulas), beyond) for no, cells, formulas, beyond in data["rows"])
         return cls(tuple(data["headers"]), tuple(rows), tuple(data["remarks"]))
 
 
@@ -125,8 +129,7 @@ def _without_tail(cells: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _fitted(row: Row, width: int) -> Row:
-    """As wide as the header; what stands to the right of it is kept as one cell more, to be told of."""
+    """As wide as the header."""
     cells = row.cells[:width] + ("",) * (width - len(row.cells))
-    beyond = " ".join(cell for cell in row.cells[width:] if cell)
     formulas = frozenset(index for index in row.formulas if index < width)
-    return Row(row.number, (*cells, beyond) if beyond else cells, formulas)
+    return Row(row.number, cells, formulas, " ".join(cell for cell in row.cells[width:] if cell))

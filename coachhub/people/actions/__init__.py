@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coachhub.people.actions.club import edit_club, set_up_club
+from coachhub.people.actions.drafts import drop_draft, keep_draft, set_reading
 from coachhub.people.actions.enrolment import (
     NewCode,
     NewDevice,
@@ -24,6 +25,7 @@ from coachhub.people.actions.roster import (
     rename_squad,
     set_availability,
 )
+from coachhub.people.actions.roster_files import import_roster
 from coachhub.people.actions.staff import add_staff, add_staff_account, archive_staff, edit_staff, set_password
 
 __all__ = [
@@ -36,11 +38,14 @@ __all__ = [
     "add_staff_account",
     "archive_athlete",
     "archive_staff",
+    "drop_draft",
     "edit_athlete",
     "edit_club",
     "edit_staff",
     "enrol_device",
+    "import_roster",
     "join_squad",
+    "keep_draft",
     "leave_squad",
     "make_enrolment_code",
     "make_enrolment_codes",
@@ -50,5 +55,6 @@ __all__ = [
     "revoke_device",
     "set_availability",
     "set_password",
+    "set_reading",
     "set_up_club",
 ]
