@@ -9,7 +9,7 @@ from coachhub.coaching.facts import DoneSet, Mass
 from coachhub.coaching.resolve import ResolvedLine
 
 
-def line_to_be(resolved: ResolvedLine, written_name: str) -> SheetLine:
+def line_to_be(resolved: ResolvedLine) -> SheetLine:
     """Return the line without key in the database and without sets done."""
     exercise, dose = resolved.exercise, resolved.dose
     return SheetLine(
@@ -17,7 +17,7 @@ def line_to_be(resolved: ResolvedLine, written_name: str) -> SheetLine:
         key=resolved.line.key,
         label=resolved.label,
         name=exercise.name,
-        written_name=written_name,
+        written_name=_written_name(resolved),
         exercise_id=exercise.id,
         is_dropped=resolved.status == "dropped",
         sets=resolved.line.sets,
@@ -47,6 +47,12 @@ def line_to_be(resolved: ResolvedLine, written_name: str) -> SheetLine:
         trace=resolved.trace,
         cells=(),
     )
+
+
+def _written_name(resolved: ResolvedLine) -> str:
+    """A swapped line's trace names what was written."""
+    told = (dict(step.params)["written"] for step in resolved.trace if step.code == "swapped")
+    return next(told, resolved.exercise.name)
 
 
 def _last(done: DoneSet | None) -> LastTime | None:

@@ -6,10 +6,10 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
-from typing import Final
+from typing import Any, Final
 from uuid import UUID
 
-from django.db.models import Prefetch, QuerySet
+from django.db.models import OuterRef, QuerySet, Subquery
 
 from coachhub.cards.models import Assignment, EntryKind, SetEntry, SetMark
 from coachhub.coaching.entries import counting
@@ -50,15 +50,16 @@ def days_trained(athlete_id: int, exercise_id: int) -> QuerySet[SetEntry, date]:
 
 
 def timeline(athlete_id: int, exercise_id: int, days: Collection[date]) -> list[TimelineCard]:
-    """Return the cards of those days, the latest first. Three queries."""
-    entries = list(
+    """Return the cards of those days, the latest first. Two queries."""
+    marks = SetMark.objects.filter(entry=OuterRef("pk")).order_by("-pk")
+    entries: list[Any] = list(
         SetEntry.objects.filter(athlete=athlete_id, exercise=exercise_id, on_date__in=list(days))
         .select_related("author__staff", "device", "card__assignment__session", "card__assignment__venue")
-        .prefetch_related(Prefetch("marks", SetMark.objects.order_by("-pk")))
+        .annotate(quality=Subquery(marks.values("quality")[:1]))
         .order_by("pk")
     )
     replaced = _replaced({entry.card_id for entry in entries})
-    by_card: dict[int, list[SetEntry]] = {}
+    by_card: dict[int, list[Any]] = {}
     for entry in entries:
         by_card.setdefault(entry.card_id, []).append(entry)
     cards = [_card(own, replaced) for own in by_card.values()]
@@ -71,11 +72,11 @@ def _replaced(card_ids: Collection[int]) -> dict[UUID, int]:
     return {uuid: pk for uuid, pk in rows.values_list("supersedes_uuid", "pk") if uuid is not None}
 
 
-def _card(entries: Sequence[SetEntry], replaced: dict[UUID, int]) -> TimelineCard:
+def _card(entries: Sequence[Any], replaced: dict[UUID, int]) -> TimelineCard:
     standing = [entry for entry in entries if entry.uuid not in replaced]
     counts = {counted.fact.pk for counted in counting(standing).values()}
     rows = [
-        TimelineRow(entry, _standing(entry, counts, replaced), _quality(entry), replaced.get(entry.uuid))
+        TimelineRow(entry, _standing(entry, counts, replaced), entry.quality or "", replaced.get(entry.uuid))
         for entry in sorted(entries, key=lambda e: (e.round, _SIDES[e.side], e.seq, e.pk))
     ]
     return TimelineCard(entries[0].on_date, entries[0].card.assignment, tuple(rows))
@@ -87,8 +88,3 @@ def _standing(entry: SetEntry, counts: Collection[int], replaced: dict[UUID, int
     if entry.kind == EntryKind.VOID:
         return Standing.TAKEN_BACK
     return Standing.COUNTS if entry.pk in counts else Standing.RIVAL
-
-
-def _quality(entry: SetEntry) -> str:
-    marks = entry.marks.all()
-    return marks[0].quality if marks else ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from django.http import QueryDict
 
@@ -18,7 +18,7 @@ from coachhub.cards.sheet import SheetLine
 from coachhub.cards.words import amount_text, load_text, note_text
 from coachhub.coaching.facts import Note
 from coachhub.coaching.resolve import ResolvedCard, ResolvedLine
-from coachhub.library.models import Exercise, Venue
+from coachhub.library.models import Venue
 from coachhub.people.models import Athlete, AvailabilityStatus, Squad
 from coachhub.plans.models import Session
 
@@ -113,16 +113,14 @@ class Preview:
 
 @dataclass(frozen=True, slots=True)
 class AssignPage:
-    """`chosen`: single athletes; `found`: who a search by name has found besides."""
+    """`chosen`: single athletes; `found`: who a search by name has found besides; `missing`: `first_missing`."""
 
     name: str
     found: tuple[Athlete, ...]
     chosen: tuple[Athlete, ...]
     preview: Preview | None
     is_shown: bool
-    has_sessions: bool
-    has_venues: bool
-    has_athletes: bool
+    missing: str
 
     @classmethod
     def of(
@@ -137,9 +135,7 @@ class AssignPage:
             chosen=chosen,
             preview=preview_for(actor, data, chosen, ticked) if data else None,
             is_shown=form.is_bound,
-            has_sessions=form.fields["session"].queryset.exists(),  # type: ignore[attr-defined]
-            has_venues=form.fields["venue"].queryset.exists(),  # type: ignore[attr-defined]
-            has_athletes=form.fields["athlete"].queryset.exists(),  # type: ignore[attr-defined]
+            missing="" if data else first_missing(form),
         )
 
 
@@ -157,6 +153,14 @@ def sent_form(actor: Actor, query: QueryDict, sent: QueryDict) -> AssignForm:
     for name in sent:
         merged.setlist(name, sent.getlist(name))
     return AssignForm(merged, actor=actor)
+
+
+def first_missing(form: AssignForm) -> str:
+    """The field for which the club has nothing to choose from yet."""
+    for name in ("session", "athlete", "venue"):
+        if not cast(Any, form.fields[name]).queryset.exists():
+            return name
+    return ""
 
 
 def chosen_athletes(actor: Actor, query: QueryDict) -> tuple[Athlete, ...]:
@@ -196,36 +200,30 @@ def preview_of(data: dict[str, Any], athletes: Sequence[Athlete], ticked: Collec
         session=session, athletes=athletes, venue=venue, on_date=on_date, week=data["week"], squad=data["squad"]
     )
     holds = queries.holders(session, on_date, venue, [athlete.pk for athlete in athletes])
-    names = written_names(rows[0].card) if rows else {}
     return Preview(
         session=session,
         squad=data["squad"],
         venue=venue,
         on_date=on_date,
         week=data["week"],
-        columns=tuple(_columns(rows[0].card, names)) if rows else (),
-        lines=tuple(_line(row, names, ticked, holds.get(row.athlete.pk, 0)) for row in rows),
+        columns=tuple(_columns(rows[0].card)) if rows else (),
+        lines=tuple(_line(row, ticked, holds.get(row.athlete.pk, 0)) for row in rows),
         is_unwritten=bool(rows) and not rows[0].card.lines,
     )
 
 
-def written_names(card: ResolvedCard) -> dict[int, str]:
-    """Names of the exercises as written: one query for the swapped ones, on whichever card they are."""
-    return dict(Exercise.objects.filter(pk__in={line.written_id for line in card.lines}).values_list("pk", "name"))
-
-
-def _columns(card: ResolvedCard, names: dict[int, str]) -> Iterable[Column]:
+def _columns(card: ResolvedCard) -> Iterable[Column]:
     lettered = (line for resolved in card.groups if resolved.group.label for line in resolved.lines)
-    return (_column(queries.line_to_be(line, names[line.written_id])) for line in lettered)
+    return (_column(queries.line_to_be(line)) for line in lettered)
 
 
 def _column(line: SheetLine) -> Column:
     return Column(line.label, line.written_name, f"{line.sets} × {amount_text(line)}")
 
 
-def _line(row: queries.PreviewRow, names: dict[int, str], ticked: Collection[int] | None, holds: int) -> PreviewLine:
+def _line(row: queries.PreviewRow, ticked: Collection[int] | None, holds: int) -> PreviewLine:
     is_out = row.availability is AvailabilityStatus.OUT
-    cells = [(bool(g.group.label), _cell(line, names, row.athlete.unit)) for g in row.card.groups for line in g.lines]
+    cells = [(bool(g.group.label), _cell(line, row.athlete.unit)) for g in row.card.groups for line in g.lines]
     return PreviewLine(
         athlete=row.athlete,
         is_ticked=(not is_out if ticked is None else row.athlete.pk in ticked) and not holds,
@@ -238,8 +236,8 @@ def _line(row: queries.PreviewRow, names: dict[int, str], ticked: Collection[int
     )
 
 
-def _cell(resolved: ResolvedLine, names: dict[int, str], unit: str) -> PreviewCell:
-    line = queries.line_to_be(resolved, names[resolved.written_id])
+def _cell(resolved: ResolvedLine, unit: str) -> PreviewCell:
+    line = queries.line_to_be(resolved)
     return PreviewCell(
         column=_column(line),
         is_dropped=line.is_dropped,

@@ -20,13 +20,13 @@ from coachhub.cards.access import may_lift
 from coachhub.cards.models import Card, CardQuerySet
 from coachhub.cards.words import red_flag_text
 from coachhub.cards.words_health import exception_text, pain_text, restriction_text
-from coachhub.desk.pages.athletes import find_athlete
 from coachhub.desk.pages.cards_today import CopyLine, FlagLine, PainLine, copy_lines
 from coachhub.desk.pages.forms import FormPage
 from coachhub.people.access import sees_diagnosis
 from coachhub.people.models import Athlete, PainReport, RedFlag, Restriction
 
-PAST_AT_MOST: Final = 20
+# Of each kind: enough to see a pattern.
+PAST_AT_MOST: Final = 50
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,59 +42,67 @@ class RestrictionLine:
 
 
 @dataclass(frozen=True, slots=True)
-class HealthPart:
-    """What stands now, for `desk/parts/athlete_health.html`."""
+class Health:
+    """An athlete's page shows what stands (`desk/parts/athlete_health.html`); their health page is whole.
+
+    Whole: with what is over, and with the copies that are out of date.
+    """
 
     athlete: Athlete
     day: date
-    flags: tuple[FlagLine, ...]
-    pains: tuple[PainLine, ...]
-    restrictions: tuple[RestrictionLine, ...]
+    all_flags: tuple[FlagLine, ...]
+    all_pains: tuple[PainLine, ...]
+    all_restrictions: tuple[RestrictionLine, ...]
     copies: list[CopyLine]
 
     @classmethod
-    def of(cls, actor: Actor, athlete: Athlete) -> HealthPart:
+    def of(cls, actor: Actor, athlete: Athlete, *, is_whole: bool = False) -> Health:
         day = today()
-        flags = queries.flags_to_read(actor).filter(athlete=athlete, cleared_at=None)
-        pains = queries.pains_to_read(actor).filter(athlete=athlete, cleared_at=None)
-        standing = queries.restrictions_to_read(actor).filter(athlete=athlete, lifted_at=None)
+        flags = queries.flags_to_read(actor).filter(athlete=athlete)
+        pains = queries.pains_to_read(actor).filter(athlete=athlete)
+        held = queries.restrictions_to_read(actor).filter(athlete=athlete)
+        if not is_whole:
+            flags, pains, held = (
+                flags.filter(cleared_at=None),
+                pains.filter(cleared_at=None),
+                held.filter(lifted_at=None),
+            )
         return cls(
             athlete=athlete,
             day=day,
-            flags=tuple(FlagLine(row, red_flag_text(row.kind)) for row in flags),
-            pains=tuple(PainLine(row, pain_text(row)) for row in pains),
-            restrictions=tuple(restriction_line(actor, row, day) for row in standing),
-            copies=copy_lines(queries.with_outdated_copy(cards_of(actor, athlete), day)),
+            all_flags=tuple(FlagLine(row, red_flag_text(row.kind)) for row in flags),
+            all_pains=tuple(PainLine(row, pain_text(row)) for row in pains),
+            all_restrictions=tuple(restriction_line(actor, row, day) for row in held),
+            copies=copy_lines(queries.with_outdated_copy(cards_of(actor, athlete), day)) if is_whole else [],
         )
+
+    @property
+    def flags(self) -> list[FlagLine]:
+        return [line for line in self.all_flags if line.row.cleared_at is None]
+
+    @property
+    def pains(self) -> list[PainLine]:
+        return [line for line in self.all_pains if line.row.cleared_at is None]
+
+    @property
+    def restrictions(self) -> list[RestrictionLine]:
+        return [line for line in self.all_restrictions if line.row.lifted_at is None]
+
+    @property
+    def past_flags(self) -> list[FlagLine]:
+        return [line for line in self.all_flags if line.row.cleared_at][:PAST_AT_MOST]
+
+    @property
+    def past_pains(self) -> list[PainLine]:
+        return [line for line in self.all_pains if line.row.cleared_at][:PAST_AT_MOST]
+
+    @property
+    def past_restrictions(self) -> list[RestrictionLine]:
+        return [line for line in self.all_restrictions if line.row.lifted_at][:PAST_AT_MOST]
 
     @property
     def is_clear(self) -> bool:
         return not (self.flags or self.pains or self.restrictions)
-
-
-@dataclass(frozen=True, slots=True)
-class HealthPage:
-    """The part, and what is over."""
-
-    health: HealthPart
-    past_restrictions: tuple[RestrictionLine, ...]
-    past_pains: tuple[PainLine, ...]
-    past_flags: tuple[FlagLine, ...]
-
-    @classmethod
-    def of(cls, actor: Actor, pk: int) -> HealthPage:
-        athlete = find_athlete(actor, pk)
-        part = HealthPart.of(actor, athlete)
-        day = part.day
-        lifted = queries.restrictions_to_read(actor).filter(athlete=athlete, lifted_at__isnull=False)
-        pains = queries.pains_to_read(actor).filter(athlete=athlete, cleared_at__isnull=False)
-        flags = queries.flags_to_read(actor).filter(athlete=athlete, cleared_at__isnull=False)
-        return cls(
-            part,
-            tuple(restriction_line(actor, row, day) for row in lifted[:PAST_AT_MOST]),
-            tuple(PainLine(row, pain_text(row)) for row in pains[:PAST_AT_MOST]),
-            tuple(FlagLine(row, red_flag_text(row.kind)) for row in flags[:PAST_AT_MOST]),
-        )
 
     @property
     def has_past(self) -> bool:
@@ -157,9 +165,9 @@ def _word(row: Restriction) -> dict[str, str]:
     return {"word": row.on_word_of, "day": date_format(row.starts_on, "j F")}
 
 
-def health_part(actor: Actor, athlete: Athlete) -> HealthPart | None:
+def health_part(actor: Actor, athlete: Athlete) -> Health | None:
     """None for whoever reads no health: head coach and assistants."""
-    return HealthPart.of(actor, athlete) if actor.sees_health else None
+    return Health.of(actor, athlete) if actor.sees_health else None
 
 
 def health_url(pk: int) -> str:

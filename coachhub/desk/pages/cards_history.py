@@ -98,7 +98,7 @@ def standing_text(row: TimelineRow) -> str:
         case Standing.TAKEN_BACK:
             return _("taken back")
         case Standing.RIVAL:
-            return _("another version counts")
+            return _("another entry stands for this set")
         case _counts:
             return ""
 

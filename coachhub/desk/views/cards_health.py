@@ -25,7 +25,8 @@ FORM = ["GET", "HEAD", "POST"]
 @roles(HEALTH)
 @require_safe
 def athlete_health(request: ActorRequest, pk: int) -> HttpResponse:
-    return render_page(request, "desk/cards_health.html", pages.HealthPage.of(request.actor, pk))
+    page = pages.Health.of(request.actor, find_athlete(request.actor, pk), is_whole=True)
+    return render_page(request, "desk/cards_health.html", page)
 
 
 @roles(HEALTH)
