@@ -2,67 +2,69 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
 from datetime import date, timedelta
 from decimal import Decimal
+from itertools import takewhile
+from operator import attrgetter
+from typing import Final
 
-from coachhub.coaching.facts import AthleteFacts, BestFacts, DoneSet, ExerciseFacts, Mass, VenueFacts
+from coachhub.coaching.facts import AthleteFacts, BestFacts, DoneSet, ExerciseFacts, VenueFacts
 from coachhub.coaching.limits import ABOUT_REPS, NOVICE_DAYS, RISE_DAYS
 from coachhub.coaching.notation import Dose
 from coachhub.science.rep_max import MOST_REPS, percent_for_reps
 
-
-@dataclass(frozen=True, slots=True)
-class Proof:
-    """A load really completed, by an entry or by a known best."""
-
-    mass: Mass
-    on_date: date
-    reps: int | None
-    is_clean: bool | None
-    entry_ids: tuple[int, ...] = ()
+NO_ENTRY: Final = 0
+ANYWHERE: Final = 0
+_NOTHING: Final = Decimal(0)
+_ON_DATE: Final = attrgetter("on_date")
 
 
-def sets_here(exercise: ExerciseFacts, athlete: AthleteFacts, venue: VenueFacts) -> tuple[DoneSet, ...]:
+def sets_here(exercise: ExerciseFacts, athlete: AthleteFacts, venue: VenueFacts) -> Sequence[DoneSet]:
     """Return the loaded sets that speak for this venue: a machine's number never carries over to another one."""
-    done = (s for s in athlete.history.get(exercise.id, ()) if s.load is not None)
+    done: Sequence[DoneSet] = athlete.history.get(exercise.id, ())
     if exercise.load_meaning in ("machine", "assistance"):
-        return tuple(s for s in done if s.venue_id == venue.id)
-    return tuple(done)
+        done = [s for s in done if s.venue_id == venue.id]
+    return [s for s in done if s.load is not None]
 
 
-def last_set(sets: tuple[DoneSet, ...]) -> DoneSet | None:
-    """Return the heaviest set of the last day."""
+def last_set(sets: Sequence[DoneSet]) -> DoneSet | None:
+    """Return the heaviest set of the last day; `sets` are oldest first."""
     if not sets:
         return None
-    last_on = max(s.on_date for s in sets)
-    return max((s for s in sets if s.on_date == last_on), key=_kg)
+    # Oldest first, so the last day stands at the end.
+    last_day = list(takewhile(lambda s: s.on_date == sets[-1].on_date, reversed(sets)))
+    return max(reversed(last_day), key=_kg)
 
 
-def proofs(sets: tuple[DoneSet, ...], best: BestFacts | None, dose: Dose) -> tuple[Proof, ...]:
-    """Return every completed load for about the reps asked for (at most one fewer than the low end)."""
+def proofs(sets: Sequence[DoneSet], best: BestFacts | None, dose: Dose) -> Sequence[DoneSet]:
+    """Return every completed load for about the reps asked for (at most one fewer than the low end).
+
+    A known best counts as a set that nobody has marked, and that is no entry.
+    """
     least = int(dose.low) - ABOUT_REPS if dose.kind == "reps" else 0
-    found = [
-        Proof(s.load, s.on_date, s.reps, s.is_clean, (s.entry_id,))
-        for s in sets
-        if s.load is not None and (s.reps is None or s.reps >= least)
-    ]
+    found = [s for s in sets if s.reps is None or s.reps >= least]
     if best is not None and best.reps >= least:
-        found.append(Proof(best.load, best.on_date, best.reps, None))
-    return tuple(found)
+        found.append(DoneSet(NO_ENTRY, best.on_date, ANYWHERE, best.reps, best.load))
+    return found
 
 
-def heaviest(found: tuple[Proof, ...]) -> Proof | None:
+def heaviest(found: Sequence[DoneSet]) -> DoneSet | None:
     """Return the heaviest proof; of equal ones a set marked clean, then the latest."""
-    return max(found, key=lambda p: (p.mass.kg, p.is_clean is True, p.on_date), default=None)
+    if not found:
+        return None
+    masses = [s.load.kg if s.load else _NOTHING for s in found]
+    most = max(masses)
+    equals = [s for s, kg in zip(found, masses, strict=True) if kg == most]
+    return max([s for s in equals if s.is_clean] or equals, key=_ON_DATE)
 
 
-def has_risen_lately(found: tuple[Proof, ...], today: date) -> bool:
+def has_risen_lately(found: Sequence[DoneSet], today: date) -> bool:
     """Whether the heaviest load is new within the last seven days."""
     since = today - timedelta(days=RISE_DAYS)
-    before = max((p.mass.kg for p in found if p.on_date <= since), default=None)
-    lately = max((p.mass.kg for p in found if p.on_date > since), default=None)
-    return before is not None and lately is not None and lately > before
+    before = heaviest([s for s in found if s.on_date <= since])
+    lately = heaviest([s for s in found if s.on_date > since])
+    return before is not None and lately is not None and _kg(lately) > _kg(before)
 
 
 def is_new_to_weights(athlete: AthleteFacts) -> bool:
@@ -89,4 +91,4 @@ def percent_at(dose: Dose) -> Decimal | None:
 
 
 def _kg(done: DoneSet) -> Decimal:
-    return done.load.kg if done.load else Decimal(0)
+    return done.load.kg if done.load else _NOTHING

@@ -23,14 +23,14 @@ BodySide = Literal["both", "left", "right"]
 
 @dataclass(frozen=True, slots=True)
 class Mass:
-    """A mass as it was seen: its value in its own unit."""
+    """A mass as it was seen: its value in its own unit. `kg` follows, worked out once: many sets are compared by it."""
 
     value: Decimal
     unit: Unit
+    kg: Decimal = field(init=False, repr=False, compare=False)
 
-    @property
-    def kg(self) -> Decimal:
-        return to_kg(self.value, self.unit)
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "kg", to_kg(self.value, self.unit))
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,4 +204,4 @@ class Note:
 
 def note(code: str, *entry_ids: int, **params: object) -> Note:
     """Return a trace step; parameters are kept as text, in the order given."""
-    return Note(code, tuple((name, str(value)) for name, value in params.items()), entry_ids)
+    return Note(code, tuple([(name, str(value)) for name, value in params.items()]), entry_ids)

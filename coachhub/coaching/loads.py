@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass
 from decimal import ROUND_DOWN, Decimal
 
 from coachhub.coaching.evidence import (
-    Proof,
+    NO_ENTRY,
     has_risen_lately,
     heaviest,
     is_new_to_weights,
@@ -52,8 +53,8 @@ class Case:
     day: DayFacts
     is_swapped: bool
     ladder: Ladder | None
-    sets: tuple[DoneSet, ...]
-    found: tuple[Proof, ...]
+    last: DoneSet | None
+    found: Sequence[DoneSet]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +73,7 @@ def plan_load(
     """Return the load for one line. A swapped exercise never inherits a load: it starts from its own history."""
     sets = sets_here(exercise, athlete, venue)
     last = last_set(sets)
-    if exercise.load_meaning == "none":
+    if exercise.load_meaning == "none" or (dose.rule == "none" and not is_swapped):
         return LoadPlan("none", last=last)
     best = None if exercise.load_meaning in ("machine", "assistance") else athlete.bests.get(exercise.id)
     case = Case(
@@ -83,12 +84,10 @@ def plan_load(
         day,
         is_swapped,
         ladder_for(exercise, venue.stock),
-        sets,
+        last,
         proofs(sets, best, dose),
     )
-    if dose.rule == "none" and not is_swapped:
-        return LoadPlan("none", last=last)
-    return replace(_settle(case, _target(case)), last=last)
+    return _settle(case, _target(case))
 
 
 def _target(case: Case) -> Target:
@@ -159,7 +158,7 @@ def _by_reserve(case: Case) -> Target:
 
 
 def _as_last(case: Case, *before: Note) -> Target:
-    last = last_set(case.sets)
+    last = case.last
     if last is not None and last.load is not None:
         told = note(
             "last_time",
@@ -184,7 +183,7 @@ def _limits(case: Case) -> list[tuple[Decimal, Note]]:
     if case.dose.ceiling is not None:
         ceiling = Mass(case.dose.ceiling, case.dose.load_unit or "kg")
         limits.append((ceiling.kg, note("ceiling", value=ceiling.value, unit=ceiling.unit)))
-    pain, last = held_by_pain(case.exercise, case.athlete), last_set(case.sets)
+    pain, last = held_by_pain(case.exercise, case.athlete), case.last
     if pain is not None and last is not None and last.load is not None:
         limits.append(
             (last.load.kg, note("pain_hold", last.entry_id, pain=pain.id, region=pain.region, score=pain.score))
@@ -198,17 +197,18 @@ def _proven_limit(case: Case) -> list[tuple[Decimal, Note]]:
     Someone new to weights, or a minor: a step only after a set marked clean, and one rise in seven days.
     """
     top = heaviest(case.found)
-    if top is None:
+    if top is None or top.load is None:
         return []
-    told = {"value": top.mass.value, "unit": top.mass.unit, "reps": top.reps}
+    mass, entries = top.load, (top.entry_id,) if top.entry_id != NO_ENTRY else ()
+    told = {"value": mass.value, "unit": mass.unit, "reps": top.reps}
     if is_new_to_weights(case.athlete):
         if has_risen_lately(case.found, case.day.on_date):
-            return [(top.mass.kg, note("one_rise_a_week", *top.entry_ids, **told))]
+            return [(mass.kg, note("one_rise_a_week", *entries, **told))]
         if top.is_clean is not True:
-            return [(top.mass.kg, note("rise_wants_clean", *top.entry_ids, **told))]
-    step = above(top.mass.kg, case.ladder) if case.ladder is not None else None
-    limit = step.kg if step is not None else top.mass.kg
-    return [(limit, note("one_step", *top.entry_ids, **told))]
+            return [(mass.kg, note("rise_wants_clean", *entries, **told))]
+    step = above(mass.kg, case.ladder) if case.ladder is not None else None
+    limit = step.kg if step is not None else mass.kg
+    return [(limit, note("one_step", *entries, **told))]
 
 
 def _settle(case: Case, target: Target) -> LoadPlan:
@@ -240,7 +240,8 @@ def _on_rung(case: Case, target: Target, rung: Rung, high: Rung | None, trace: l
         high.mass if high and high.kg > rung.kg else None,
         per_side=rung.per_side,
         bar=rung.bar,
-        steps=tuple(r.mass for r in around(rung.kg, ladder, STEPS_EACH_WAY)),
+        steps=tuple([r.mass for r in around(rung.kg, ladder, STEPS_EACH_WAY)]),
+        last=case.last,
         trace=tuple(trace),
     )
 
@@ -248,19 +249,19 @@ def _on_rung(case: Case, target: Target, rung: Rung, high: Rung | None, trace: l
 def _too_light(case: Case, target: Target, trace: list[Note]) -> LoadPlan:
     lightest = case.ladder[0].mass if case.ladder else None
     if lightest is None:
-        return LoadPlan("find", trace=(*trace, note("nothing_to_load")), is_too_light=True)
+        return LoadPlan("find", last=case.last, trace=(*trace, note("nothing_to_load")), is_too_light=True)
     told = note("below_lightest", value=lightest.value, unit=lightest.unit)
-    return LoadPlan("find", trace=(*trace, told), is_too_light=True)
+    return LoadPlan("find", last=case.last, trace=(*trace, told), is_too_light=True)
 
 
 def _as_written(case: Case, target: Target, kg: Decimal, trace: list[Note]) -> LoadPlan:
     """A machine or cable: the number as written or as last time here; its scale is not known to us."""
-    last = last_set(case.sets)
+    last = case.last
     unit = case.dose.load_unit or case.venue.unit
     mass = last.load if target.rule == "last" and last and last.load else Mass(case.dose.load or kg, unit)
     if mass.kg > kg:
         mass = Mass(convert(kg, "kg", mass.unit).quantize(Decimal("0.01"), ROUND_DOWN), mass.unit)
-    return LoadPlan(target.rule, mass, trace=tuple(trace))
+    return LoadPlan(target.rule, mass, last=last, trace=tuple(trace))
 
 
 def _without_number(case: Case, target: Target, limits: list[tuple[Decimal, Note]]) -> LoadPlan:
@@ -278,6 +279,7 @@ def _without_number(case: Case, target: Target, limits: list[tuple[Decimal, Note
         high,
         words=case.dose.words or "",
         steps=tuple(r.mass for r in reach[: 2 * STEPS_EACH_WAY + 1]),
+        last=case.last,
         trace=trace,
     )
 

@@ -112,13 +112,13 @@ def resolve_line(
     """Return one line; a swap is never one of the exercises that are `taken` on this card already."""
     exercise = session.exercises[line.exercise_id]
     against = obstacles(exercise, line.dose, given.athlete, given.venue)
-    plan = _plan(exercise, line, given, is_swapped=False)
-    if not against and not plan.is_too_light:
+    plan = None if against else _plan(exercise, line, given, is_swapped=False)
+    if plan is not None and not plan.is_too_light:
         return _planned(line, label, exercise, plan, given)
-    swapped = _first_swap(session, line, label, given, taken=taken, reasons=against or plan.trace)
+    swapped = _first_swap(session, line, label, given, taken=taken, reasons=plan.trace if plan else against)
     if swapped is not None:
         return swapped
-    if not against:
+    if plan is not None:
         # Nothing here is light enough, and no swap helps: the athlete is told to ask, not given the bar.
         return _planned(line, label, exercise, replace(plan, trace=(*plan.trace, note("ask_for_lighter"))), given)
     trace = (*against, note("dropped", written=exercise.name))
@@ -177,8 +177,10 @@ def _ramp_ups(
     line: LineFacts, exercise: ExerciseFacts, plan: LoadPlan, venue: VenueFacts
 ) -> tuple[tuple[Rung, int], ...]:
     """Lighter sets before the first hard one, each a load the room can make, none twice."""
+    if not line.ramp_up_sets or plan.load is None:
+        return ()
     ladder = ladder_for(exercise, venue.stock)
-    if not line.ramp_up_sets or plan.load is None or not ladder:
+    if not ladder:
         return ()
     ramps: list[tuple[Rung, int]] = []
     for share in RAMP_SHARES[line.ramp_up_sets]:
