@@ -20,6 +20,7 @@ T = TypeVar("T")
 
 DAY_FIRST: Final = "dmy"
 MONTH_FIRST: Final = "mdy"
+UNIT_WORDS: Final = {"kilograms": "kg", "kilogram": "kg", "kgs": "kg", "pounds": "lb", "pound": "lb", "lbs": "lb"}
 _YEAR_FIRST: Final = re.compile(r"(\d{4})[-./](\d{1,2})[-./](\d{1,2})(?:[T ]00:00(?::00)?)?\Z")
 _YEAR_LAST: Final = re.compile(r"(\d{1,2})([-./ ])\s?(\d{1,2})\2\s?(\d{4})\Z")
 _NUMBER: Final = re.compile(r"(\d{1,7}(?:[.,]\d{1,2})?)\s*([a-z]*)\.?\Z", re.ASCII | re.IGNORECASE)

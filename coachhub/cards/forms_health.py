@@ -14,15 +14,12 @@ from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.base.models import MassUnit, Pattern, Region
 from coachhub.cards.forms import day_input
-from coachhub.cards.models import KnownBest
+from coachhub.cards.models import KnownBest, most_load
 from coachhub.coaching.facts import Mass
 from coachhub.library.models import Exercise, LoadMeaning
 from coachhub.people.access import sees_diagnosis
 from coachhub.people.models import Athlete, RedFlag, Restriction, RestrictionKind
 
-# Nobody lifts more in a gym; what is typed above it is a slip.
-MOST_KG: Final = 600
-MOST_LB: Final = 1300
 # Which field says what is restricted, per kind.
 SAYS_WHAT: Final = {
     RestrictionKind.REGION: "region",
@@ -48,7 +45,7 @@ def check_mass(form: forms.Form | forms.ModelForm[Any], value_field: str, unit_f
     value, unit = form.cleaned_data.get(value_field), form.cleaned_data.get(unit_field)
     if value is not None and not unit:
         form.add_error(unit_field, _("Kilograms or pounds?"))
-    most = MOST_LB if unit == MassUnit.LB else MOST_KG
+    most = most_load(unit or MassUnit.KG)
     if value is not None and value > most:
         told = {"most": most, "unit": unit or MassUnit.KG}
         form.add_error(value_field, ValidationError(_("More than %(most)s %(unit)s: please check."), params=told))

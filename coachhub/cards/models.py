@@ -25,6 +25,7 @@ from coachhub.cards.models_entry import (
     SetMark,
     SetQuality,
     StrengthEstimate,
+    most_load,
 )
 
 __all__ = [
@@ -48,4 +49,5 @@ __all__ = [
     "SetMark",
     "SetQuality",
     "StrengthEstimate",
+    "most_load",
 ]

@@ -110,6 +110,11 @@ class BestSource(models.TextChoices):
     COACH = "coach", _("the coach's start load")
 
 
+def most_load(unit: str) -> int:
+    """Nobody lifts more in a gym; what is written above it is a slip."""
+    return 1300 if unit == MassUnit.LB else 600
+
+
 class KnownBest(models.Model):
     """The best set known for an athlete and exercise: a squad without history can start on day one."""
 

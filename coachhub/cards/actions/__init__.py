@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coachhub.cards.actions.as_planned import Tap, amount_columns, log_as_planned, log_round_as_planned, log_squad_round
 from coachhub.cards.actions.assigning import assign_session, cancel_assignment, note_copies, renew_card, renew_stale
+from coachhub.cards.actions.best_files import import_bests
 from coachhub.cards.actions.health import (
     add_exception,
     clear_pain,
@@ -36,6 +37,7 @@ __all__ = [
     "cancel_assignment",
     "clear_pain",
     "clear_red_flag",
+    "import_bests",
     "keep_both",
     "lift_restriction",
     "log_as_planned",

@@ -11,14 +11,13 @@ from django.db.models import Model, TextChoices
 from django.utils.translation import gettext as _
 
 from coachhub.base.clock import today
-from coachhub.base.columns import CellError, Problems, RowReader, read_choice, read_whole, shown
+from coachhub.base.columns import UNIT_WORDS, CellError, Problems, RowReader, read_choice, read_whole, shown
 from coachhub.base.models import MassUnit
 from coachhub.base.text import fold
 from coachhub.people.models import Athlete, DominantSide, Guardian, Guardianship, Level, is_birthday_plausible
 from coachhub.people.roster.columns import COLUMNS, FIELDS, GUARDIANS
 from coachhub.people.roster.known import Known
 
-UNIT_WORDS: Final = {"kilograms": "kg", "kilogram": "kg", "kgs": "kg", "pounds": "lb", "pound": "lb", "lbs": "lb"}
 CHOICES: Final[dict[str, tuple[type[TextChoices], dict[str, str]]]] = {
     "unit": (MassUnit, UNIT_WORDS),
     "level": (Level, {}),

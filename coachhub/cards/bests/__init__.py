@@ -1,0 +1,1 @@
+"""Known bests from a spreadsheet, and back into one."""
