@@ -7,6 +7,7 @@ from django.http import Http404, QueryDict
 from coachhub.base.actor import Actor
 from coachhub.cards.models import Card
 from coachhub.cards.queries import as_seen, load_sheet
+from coachhub.cards.queries.taps import Part, load_part
 from coachhub.cards.sheet import Sheet, SheetGroup
 from coachhub.people.models import Athlete
 
@@ -32,10 +33,23 @@ def find_athlete(actor: Actor, sheet: Sheet) -> Athlete:
     return athlete
 
 
+def find_part(actor: Actor, pk: int, data: QueryDict) -> Part | None:
+    """The blocks that a tap names, as they stood on the page that sent it; None where there are none."""
+    revision, number = figure_of(data, "revision"), figure_of(data, "round")
+    if revision is None:
+        return None
+    return load_part(actor, pk, keys=data.getlist("group"), revision=revision, number=number)
+
+
+def figure_of(data: QueryDict, name: str) -> int | None:
+    text = data.get(name, "")
+    return int(text) if text.isdecimal() and len(text) < 10 else None
+
+
 def sheet_as_sent(sheet: Sheet, data: QueryDict) -> Sheet:
     """The card as it stood on the page that sent this: what was done is what was read there."""
-    number = data.get("revision", "")
-    return as_seen(sheet, int(number)) if number.isdecimal() and len(number) < 10 else sheet
+    number = figure_of(data, "revision")
+    return sheet if number is None else as_seen(sheet, number)
 
 
 def find_round(sheet: Sheet, key: str, number: int) -> SheetGroup:

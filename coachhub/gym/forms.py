@@ -11,11 +11,13 @@ from django.utils.translation import gettext_lazy as _
 from coachhub.base.clock import now
 from coachhub.base.models import BodySide, Region
 from coachhub.cards.actions import Tap
+from coachhub.cards.queries.taps import Part
 from coachhub.cards.sheet import Sheet, SheetGroup, SheetLine
 from coachhub.coaching.facts import Mass
 from coachhub.gym.fields import load_field, reserve_field
 from coachhub.people.models import RedFlagKind
 
+# What the column holds; a figure made up to spoil the order ends here.
 MOST_SEQ: Final = 2_000_000_000
 
 
@@ -23,14 +25,12 @@ class SendForm(forms.Form):
     """What every sending carries; script puts a new uuid in at each submit."""
 
     uuid = forms.UUIDField()
-    seq = forms.IntegerField(min_value=1, max_value=MOST_SEQ)
-    revision = forms.IntegerField(min_value=1, max_value=MOST_SEQ)
+    seq = forms.IntegerField(min_value=1)
+    revision = forms.IntegerField(min_value=1)
     at = forms.SlugField(required=False)
 
-    def tap(self, sheet: Sheet, number: int = 1, **told: Any) -> Tap:
-        # Nobody can have seen a higher one than the card has.
-        seq = min(self.cleaned_data["seq"], sheet.next_seq)
-        return Tap(self.cleaned_data["uuid"], number, seq, now(), **told)
+    def tap(self, number: int = 1, **told: Any) -> Tap:
+        return Tap(self.cleaned_data["uuid"], number, min(self.cleaned_data["seq"], MOST_SEQ), now(), **told)
 
 
 class TapForm(SendForm):
@@ -39,14 +39,17 @@ class TapForm(SendForm):
     round = forms.IntegerField(min_value=1, max_value=40, required=False)
     line = forms.SlugField(required=False)
 
-    def __init__(self, data: QueryDict, *, sheet: Sheet) -> None:
+    def __init__(self, data: QueryDict, *, part: Part | None) -> None:
         super().__init__(data)
-        self.sheet = sheet
-        self.groups = [group for key in data.getlist("group") if (group := sheet.group(key))]
+        self.part = part
+        self.groups = part.groups if part else ()
         self.lines = [line for group in self.groups for line in group.lines if data.get("line", "") in ("", line.key)]
         for line in self.lines:
-            self.fields[f"load_{line.key}"] = load_field(unit_of(line, sheet))
+            self.fields[f"load_{line.key}"] = load_field(self._unit(line))
             self.fields[f"rir_{line.key}"] = reserve_field()
+
+    def _unit(self, line: SheetLine) -> Any:
+        return unit_of(line, self.part.athlete_unit if self.part else "")
 
     def clean(self) -> dict[str, Any]:
         if not self.groups:
@@ -67,18 +70,18 @@ class TapForm(SendForm):
     def as_tap(self) -> Tap:
         typed = self.cleaned_data
         loads = {
-            line.key: Mass(load, unit_of(line, self.sheet))
+            line.key: Mass(load, self._unit(line))
             for line in self.lines
             if line.wants_load and (load := typed[f"load_{line.key}"]) is not None
         }
         reserves = {line.key: rir for line in self.lines if (rir := typed[f"rir_{line.key}"]) is not None}
-        return self.tap(self.sheet, self.number or 1, loads=loads, reserves=reserves)
+        return self.tap(self.number or 1, loads=loads, reserves=reserves)
 
 
-def unit_of(line: SheetLine, sheet: Sheet) -> Any:
+def unit_of(line: SheetLine, athlete_unit: str) -> Any:
     """The unit a load is written in here: the room's, else the one last seen, else the athlete's own."""
     seen = line.load or (line.steps[0] if line.steps else None) or (line.last.load if line.last else None)
-    return seen.unit if seen else sheet.athlete_unit
+    return seen.unit if seen else athlete_unit
 
 
 def is_lifted(line: SheetLine) -> bool:

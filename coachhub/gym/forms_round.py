@@ -35,7 +35,7 @@ class SlotForm(forms.Form):
     def __init__(self, data: QueryDict | None, *, sheet: Sheet, line: SheetLine, side: str, number: int) -> None:
         self.line, self.side, self.number = line, side, number
         self.entry = entry_of(line, side, number)
-        unit = unit_of(line, sheet)
+        unit = unit_of(line, sheet.athlete_unit)
         super().__init__(data, prefix=f"{line.key}-{side}", initial=initial_of(line, self.entry, number, unit))
         cast(forms.ChoiceField, self.fields["kind"]).choices = [*KINDS, TAKE_BACK if self.entry else NOT_YET]
         self.fields |= self._figures(unit, is_rir_taught=sheet.is_rir_taught)

@@ -12,6 +12,7 @@ from uuid import UUID, uuid5
 from coachhub.base.actor import Actor
 from coachhub.cards.actions.logging_sets import EntryDraft, StoredEntry, log_entries
 from coachhub.cards.models import Card
+from coachhub.cards.queries.taps import Part
 from coachhub.cards.sheet import Sheet, SheetLine
 from coachhub.coaching.facts import Mass
 
@@ -42,7 +43,7 @@ def log_round_as_planned(
 
 
 def log_as_planned(
-    *, actor: Actor, card: Card, sheet: Sheet, places: Iterable[tuple[str, int]], tap: Tap, line_key: str = ""
+    *, actor: Actor, card: Card, sheet: Sheet | Part, places: Iterable[tuple[str, int]], tap: Tap, line_key: str = ""
 ) -> tuple[StoredEntry, ...]:
     """Write what is open in those rounds (block key, number) by one tap; of one line only where it is named."""
     drafts = [
@@ -53,7 +54,8 @@ def log_as_planned(
         if line_key in ("", line.key)
         for draft in _planned(line, replace(tap, number=number))
     ]
-    return log_entries(actor=actor, card=card, drafts=drafts) if drafts else ()
+    part = sheet if isinstance(sheet, Part) else None
+    return log_entries(actor=actor, card=card, drafts=drafts, part=part) if drafts else ()
 
 
 def _planned(line: SheetLine, tap: Tap) -> list[EntryDraft]:

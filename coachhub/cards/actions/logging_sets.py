@@ -28,6 +28,7 @@ from coachhub.cards.models import (
     SetMark,
     SetQuality,
 )
+from coachhub.cards.queries.taps import Part
 from coachhub.cards.sheet import Sheet
 from coachhub.coaching.facts import Mass
 
@@ -79,31 +80,32 @@ _CONTENT = (
 )  # fmt: skip
 
 
-def log_entries(*, actor: Actor, card: Card, drafts: Sequence[EntryDraft]) -> tuple[StoredEntry, ...]:
+def log_entries(
+    *, actor: Actor, card: Card, drafts: Sequence[EntryDraft], part: Part | None = None
+) -> tuple[StoredEntry, ...]:
     """Store each draft, or return what is stored under its uuid. KeyError for a line this card never had.
 
     Facts are never refused: a set done against a restriction, or on a stopped card, is stored and flagged.
+    `part`, where it was loaded for these drafts, saves looking the same up again.
     """
     require_log(actor, card)
-    lines = _lines(card, drafts)
+    lines = part.rows if part else _lines(card, drafts)
     rows = [_row(card, lines[draft.line_pk or draft.line_key], draft, actor) for draft in drafts]
     flagged = flagged_exercises(card.athlete_id, {row.exercise_id for row in rows})
     received_at = now()
     for row in rows:
         row.received_at = received_at
         row.is_flagged = row.kind == EntryKind.DONE and row.exercise_id in flagged
-    with transaction.atomic():
-        answers = _insert(rows) or _insert_or_return(rows)
-        if card.started_at is None:
-            Card.objects.filter(pk=card.pk, started_at=None).update(started_at=received_at)
-    return answers
+    return _insert(card, rows) or _insert_or_return(rows)
 
 
-def _insert(rows: list[SetEntry]) -> tuple[StoredEntry, ...]:
+def _insert(card: Card, rows: list[SetEntry]) -> tuple[StoredEntry, ...]:
     """The usual case in one statement: nothing is known under any of these uuids. Empty where something is."""
     try:
         with transaction.atomic():
             SetEntry.objects.bulk_create(rows)
+            if card.started_at is None:
+                Card.objects.filter(pk=card.pk, started_at=None).update(started_at=rows[0].received_at)
     except IntegrityError:
         for row in rows:
             row.pk = None
@@ -111,6 +113,7 @@ def _insert(rows: list[SetEntry]) -> tuple[StoredEntry, ...]:
     return tuple(StoredEntry(row, Outcome.STORED) for row in rows)
 
 
+@transaction.atomic
 def _insert_or_return(rows: list[SetEntry]) -> tuple[StoredEntry, ...]:
     uuids = [row.uuid for row in rows]
     known = set(SetEntry.objects.filter(uuid__in=uuids).values_list("uuid", flat=True))
@@ -130,8 +133,7 @@ def keep_both(*, actor: Actor, card: Card, answers: Sequence[StoredEntry]) -> No
         return
     for row in rows:
         row.pk, row.uuid = None, uuid5(row.uuid, repr(content_of(row)))
-    with transaction.atomic():
-        _insert(rows) or _insert_or_return(rows)
+    _insert_or_return(rows)
 
 
 def _answer(row: SetEntry, stored: SetEntry, was_known: bool) -> StoredEntry:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
-from typing import Any
+from typing import Any, Final
 
 from django.db.models import F, OuterRef, QuerySet, Subquery
 
@@ -17,6 +17,33 @@ from coachhub.coaching.entries import Counted, Slot, counting, next_seq
 from coachhub.coaching.facts import Mass, Note
 from coachhub.people.models import RedFlag
 
+# Of what a sheet names only these columns are shown.
+_SHOWN: Final = (
+    *("revision_number", "session_revision", "started_at", "athlete", "assignment"),
+    *(f"athlete__{name}" for name in ("given_name", "family_name", "search_key", "unit", "born_on", "is_rir_taught")),
+    *("assignment__on_date", "assignment__week", "assignment__session", "assignment__squad", "assignment__venue"),
+    *("assignment__session__name", "assignment__session__revision", "assignment__session__plan__name"),
+    *("assignment__squad__name", "assignment__venue__name", "assignment__venue__is_supervised"),
+)
+# The columns of a line that a sheet shows.
+LINE: Final = (
+    *(
+        "revision",
+        "line_key",
+        "group_key",
+        "label",
+        "status",
+        "exercise",
+        "written_exercise",
+        "name",
+        "cues",
+        "measure",
+    ),
+    *("load_meaning", "laterality", "spotting", "sets", "dose_kind", "low", "high", "per", "directions", "load_rule"),
+    *("load_value", "load_unit", "load_high", "load_words", "rir_half", "tempo", "cue", "rest_after_s", "ramp_ups"),
+    *("plates", "steps", "last", "trace"),
+)
+WRITTEN: Final = F("written_exercise__name")
 Entries = dict[Slot, Counted[SetEntry]]
 
 
@@ -36,14 +63,14 @@ def as_seen(sheet: Sheet, number: int) -> Sheet:
     return replace(
         sheet,
         revision=RevisionInfo(revision.number, revision.reason, revision.made_at),
-        groups=tuple(_group(plan, lines, counted) for plan in revision.layout),
+        groups=tuple(sheet_group(plan, lines, counted) for plan in revision.layout),
     )
 
 
 def lines_before(sheet: Sheet) -> tuple[SheetLine, ...]:
     """Return the lines of the revision before this one, left out ones included, without what was written."""
     rows = CardLine.objects.filter(revision__card=sheet.card_id, revision__number=sheet.revision.number - 1)
-    return tuple(_line(row, {}) for row in rows.select_related("written_exercise").order_by("position", "pk"))
+    return tuple(_line(row, {}) for row in rows.annotate(written_name=WRITTEN).order_by("position", "pk"))
 
 
 def load_sheets(cards: QuerySet[Card]) -> list[Sheet]:
@@ -51,6 +78,7 @@ def load_sheets(cards: QuerySet[Card]) -> list[Sheet]:
     attendance = Attendance.objects.filter(card=OuterRef("pk")).order_by("-pk")
     rows = list(
         cards.select_related("athlete", "assignment__session__plan", "assignment__squad", "assignment__venue")
+        .only(*_SHOWN)
         .annotate(attendance_status=Subquery(attendance.values("status")[:1]))
         .order_by("athlete__search_key", "pk")
     )
@@ -74,8 +102,8 @@ def _revisions(ids: Sequence[int]) -> dict[int, CardRevision]:
 
 def _lines(revision_ids: Sequence[int]) -> defaultdict[int, list[CardLine]]:
     found: defaultdict[int, list[CardLine]] = defaultdict(list)
-    rows = CardLine.objects.filter(revision__in=revision_ids).select_related("written_exercise")
-    for row in rows.order_by("position", "pk"):
+    rows = CardLine.objects.filter(revision__in=revision_ids).annotate(written_name=WRITTEN)
+    for row in rows.only(*LINE).order_by("position", "pk"):
         found[row.revision_id].append(row)
     return found
 
@@ -123,11 +151,12 @@ def _sheet(
         next_seq=next_seq(entries),
         last_entry_id=entries[-1].pk if entries else 0,
         last_received_at=max((entry.received_at for entry in entries), default=None),
-        groups=tuple(_group(plan, lines, counted) for plan in revision.layout),
+        groups=tuple(sheet_group(plan, lines, counted) for plan in revision.layout),
     )
 
 
-def _group(plan: dict[str, Any], lines: list[CardLine], counted: Entries) -> SheetGroup:
+def sheet_group(plan: dict[str, Any], lines: list[CardLine], counted: Entries) -> SheetGroup:
+    """Return one block of a layout; its lines carry `written_name`."""
     mine = [line for line in lines if line.group_key == plan["key"]]
     return SheetGroup(
         **plan,
@@ -136,14 +165,14 @@ def _group(plan: dict[str, Any], lines: list[CardLine], counted: Entries) -> She
     )
 
 
-def _line(row: CardLine, counted: Entries) -> SheetLine:
+def _line(row: Any, counted: Entries) -> SheetLine:
     last = row.last
     return SheetLine(
         pk=row.pk,
         key=row.line_key,
         label=row.label,
         name=row.name,
-        written_name=row.name if row.written_exercise_id == row.exercise_id else row.written_exercise.name,
+        written_name=row.name if row.written_exercise_id == row.exercise_id else row.written_name,
         exercise_id=row.exercise_id,
         is_dropped=row.status == LineStatus.DROPPED,
         sets=row.sets,
@@ -176,7 +205,7 @@ def _line(row: CardLine, counted: Entries) -> SheetLine:
     )
 
 
-def _cells(row: CardLine, counted: Entries) -> tuple[Cell, ...]:
+def _cells(row: Any, counted: Entries) -> tuple[Cell, ...]:
     sides = ("left", "right") if row.per == "side" else ("both",)
     cells = []
     for number in range(1, row.sets + 1):
@@ -188,7 +217,7 @@ def _cells(row: CardLine, counted: Entries) -> tuple[Cell, ...]:
 
 
 def _entry(counted: Counted[SetEntry]) -> SheetEntry:
-    return SheetEntry(counted.fact, counted.rivals, getattr(counted.fact, "quality") or "")  # noqa: B009  annotated
+    return SheetEntry(counted.fact, counted.rivals, getattr(counted.fact, "quality", None) or "")
 
 
 def _last(last: dict[str, Any]) -> LastTime:

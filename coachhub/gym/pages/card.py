@@ -141,7 +141,7 @@ def block_on(sheet: Sheet, at: str) -> SheetGroup | None:
 
 def block_view(sheet: Sheet, group: SheetGroup, form: TapForm | None, *, is_on: bool) -> BlockView:
     current = group.current_round
-    typed = form if form is not None and group in form.groups else None
+    typed = form if form is not None and group.key in [g.key for g in form.groups] else None
     opened = open_round(sheet, group, current, typed) if is_on and current else None
     written = [r.number for r in group.rounds if r.is_begun and not (opened and r.number == opened.number)]
     return BlockView(

@@ -42,6 +42,7 @@ class LineView:
     box: LoadBox | None
     asks_reserve: bool
     is_ticked: bool
+    tick: str
 
     @classmethod
     def of(cls, sheet: Sheet, group: SheetGroup, line: SheetLine, number: int, form: TapForm | None = None) -> LineView:
@@ -51,7 +52,7 @@ class LineView:
             key=line.key,
             label=line.label,
             name=line.name,
-            instead_of=line.written_name if line.is_swapped else "",
+            instead_of=_("instead of %(name)s") % {"name": line.written_name} if line.is_swapped else "",
             plan=words.plan_text(replace(line, load_words=""), sheet.athlete_unit),
             load_words=line.load_words,
             more=more_of(sheet, line),
@@ -61,6 +62,8 @@ class LineView:
             box=box_of(sheet, line, number, form) if line.wants_load and not is_ticked else None,
             asks_reserve=not is_ticked and asks_reserve(sheet, group, line, number),
             is_ticked=is_ticked,
+            tick=(_("%(line)s is written: change it") if is_ticked else _("%(line)s done as planned"))
+            % {"line": f"{line.label} {line.name}"},
         )
 
 
@@ -85,7 +88,7 @@ def box_of(sheet: Sheet, line: SheetLine, number: int, form: TapForm | None) -> 
     return LoadBox(
         name=name,
         value=str(form.data[name]) if form is not None and is_sent else value,
-        unit=unit_of(line, sheet),
+        unit=unit_of(line, sheet.athlete_unit),
         steps=tuple(words.number(step.value) for step in line.steps),
         errors=tuple(map(str, form.errors.get(name, ()))) if form is not None and is_sent else (),
     )

@@ -14,8 +14,7 @@ from coachhub.base.gates import roles
 from coachhub.base.render import render_page
 from coachhub.cards.actions import Outcome, StoredEntry, keep_both, log_as_planned, log_entries
 from coachhub.cards.models import Card
-from coachhub.cards.sheet import Sheet
-from coachhub.gym.find import find_card, find_round, find_sheet, sheet_as_sent
+from coachhub.gym.find import find_card, find_part, find_round, find_sheet, sheet_as_sent
 from coachhub.gym.forms import SendForm, TapForm
 from coachhub.gym.forms_round import RoundForm
 from coachhub.gym.pages.card import CardPage
@@ -28,22 +27,20 @@ from coachhub.gym.where import after_round, after_tap
 @never_cache
 def log(request: ActorRequest, pk: int) -> HttpResponse:
     """One tap: a round, one line of it, or a whole part, as planned."""
-    sheet = find_sheet(request.actor, pk)
-    seen = sheet_as_sent(sheet, request.POST)
-    form = TapForm(request.POST, sheet=seen)
-    if not form.is_valid():
-        page = CardPage.of(seen, request.actor, at=request.POST.get("at", ""), form=form)
+    part = find_part(request.actor, pk, request.POST)
+    form = TapForm(request.POST, part=part)
+    if part is None or not form.is_valid():
+        page = CardPage.of(find_sheet(request.actor, pk), request.actor, at=request.POST.get("at", ""), form=form)
         return render_page(request, "gym/card.html", page, status=422)
-    card = find_card(request.actor, pk)
     answers = log_as_planned(
         actor=request.actor,
-        card=card,
-        sheet=seen,
+        card=part.card,
+        sheet=part,
         places=form.places,
         tap=form.as_tap(),
         line_key=form.cleaned_data["line"],
     )
-    return answer(request, card, seen, answers) or redirect(after_tap(sheet, form))
+    return answer(request, part.card, answers) or redirect(after_tap(pk, form))
 
 
 @roles(FLOOR, ActorKind.ATHLETE)
@@ -60,13 +57,16 @@ def round_page(request: ActorRequest, pk: int, group: str, number: int) -> HttpR
         page = RoundPage.of(sheet, block, form, request.actor, at, is_sent_wrong=bool(sending.errors))
         return render_page(request, "gym/round.html", page, status=200 if data is None else 422)
     card = find_card(request.actor, pk)
-    answers = log_entries(actor=request.actor, card=card, drafts=form.drafts(sending.tap(sheet)))
-    return answer(request, card, sheet, answers) or redirect(after_round(sheet, block, at))
+    answers = log_entries(actor=request.actor, card=card, drafts=form.drafts(sending.tap()))
+    return answer(request, card, answers) or redirect(after_round(sheet, block, at))
 
 
-def answer(request: ActorRequest, card: Card, sheet: Sheet, answers: Sequence[StoredEntry]) -> HttpResponse | None:
+def answer(request: ActorRequest, card: Card, answers: Sequence[StoredEntry]) -> HttpResponse | None:
     """409 with both versions where the same sending came with other content; both are kept."""
     twice = [given for given in answers if given.outcome is Outcome.CONFLICT]
     keep_both(actor=request.actor, card=card, answers=twice)
     mine = [given for given in twice if given.entry.card_id == card.pk]
-    return render_page(request, "gym/conflict.html", ConflictPage.of(sheet, mine), status=409) if mine else None
+    if not mine:
+        return None
+    page = ConflictPage.of(find_sheet(request.actor, card.pk), mine)
+    return render_page(request, "gym/conflict.html", page, status=409)
