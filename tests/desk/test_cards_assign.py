@@ -203,3 +203,11 @@ def test_preview_costs_as_much_for_one_as_for_thirty(evening: Evening, coach: Cl
         AvailabilityFactory.create(athlete=athlete)
 
     assert cost() == few
+
+
+def test_link_from_a_session_fills_in_what_goes_with_it(evening: Evening, coach: Client) -> None:
+    form = coach.get(URL, {"session": evening.session.pk}).context["form"]
+
+    assert [form[name].value() for name in ("session", "squad", "week")] == [
+        str(evening.session.pk), evening.cast.squad.pk, evening.session.week_from,
+    ]  # fmt: skip

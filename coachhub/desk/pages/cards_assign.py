@@ -143,7 +143,21 @@ def asked_form(actor: Actor, query: QueryDict) -> AssignForm:
     """What was asked for, checked once a preview is wanted; until then what is known stands in the fields."""
     if "venue" in query and "find" not in query:
         return AssignForm(query, actor=actor)
-    return AssignForm(actor=actor, initial={name: value for name, value in query.items() if value})
+    known: dict[str, Any] = {name: value for name, value in query.items() if value}
+    return AssignForm(actor=actor, initial={**likely(actor, query), **known})
+
+
+def likely(actor: Actor, query: QueryDict) -> dict[str, Any]:
+    """What goes with a session: the first of its weeks, its plan's squad unless single athletes are named."""
+    pk = query.get("session", "")
+    found = (
+        Session.objects.visible_to(actor).filter(pk=pk) if pk.isdecimal() and len(pk) < 19 else Session.objects.none()
+    )
+    session = found.select_related("plan").first()
+    if session is None:
+        return {}
+    squad = None if query.getlist("athlete") else session.plan.squad_id
+    return {"week": session.week_from, "squad": squad}
 
 
 def sent_form(actor: Actor, query: QueryDict, sent: QueryDict) -> AssignForm:
