@@ -4,7 +4,21 @@ from __future__ import annotations
 
 from django.urls import URLPattern, path
 
-from coachhub.desk.views import athletes_edit, athletes_read, club_edit, codes, squads_edit, squads_read, staff_edit
+from coachhub.desk.views import (
+    athletes_edit,
+    athletes_read,
+    club_edit,
+    codes,
+    roster_export,
+    roster_import,
+    squads_edit,
+    squads_read,
+    staff_edit,
+)
+from coachhub.people.models import ImportKind
+
+ROSTER, BESTS = {"kind": ImportKind.ROSTER}, {"kind": ImportKind.BESTS}
+CSV, XLSX = {"form": "csv"}, {"form": "xlsx"}
 
 urlpatterns: list[URLPattern] = [
     path("squads/", squads_read.squads, name="squads"),
@@ -23,6 +37,15 @@ urlpatterns: list[URLPattern] = [
     path("athletes/<int:pk>/code/", codes.athlete_code, name="athlete_code"),
     path("athletes/<int:pk>/code/revoke/", codes.code_revoke, name="code_revoke"),
     path("athletes/<int:pk>/phones/<int:device_pk>/revoke/", codes.phone_revoke, name="phone_revoke"),
+    path("athletes/import/", roster_import.roster_upload, ROSTER, name="roster_upload"),
+    path("athletes/export.csv", roster_export.roster_export, ROSTER | CSV, name="roster_csv"),
+    path("athletes/export.xlsx", roster_export.roster_export, ROSTER | XLSX, name="roster_xlsx"),
+    path("bests/import/", roster_import.roster_upload, BESTS, name="bests_upload"),
+    path("bests/export.csv", roster_export.roster_export, BESTS | CSV, name="bests_csv"),
+    path("bests/export.xlsx", roster_export.roster_export, BESTS | XLSX, name="bests_xlsx"),
+    path("imports/<int:pk>/", roster_import.roster_preview, name="roster_preview"),
+    path("imports/<int:pk>/columns/", roster_import.roster_match, name="roster_match"),
+    path("imports/<int:pk>/cancel/", roster_import.roster_cancel, name="roster_cancel"),
     path("staff/", staff_edit.staff, name="staff"),
     path("staff/add/", staff_edit.staff_add, name="staff_add"),
     path("staff/<int:pk>/", staff_edit.staff_edit, name="staff_edit"),

@@ -31,7 +31,7 @@ from coachhub.people.models_health import (
     RestrictionException,
     RestrictionKind,
 )
-from coachhub.people.models_import import ImportDraft, ImportKind
+from coachhub.people.models_import import ImportDraft, ImportDraftQuerySet, ImportKind
 
 __all__ = [
     "Athlete",
@@ -47,6 +47,7 @@ __all__ = [
     "Guardian",
     "Guardianship",
     "ImportDraft",
+    "ImportDraftQuerySet",
     "ImportKind",
     "Level",
     "Membership",

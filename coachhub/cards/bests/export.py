@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from coachhub.base.actor import Actor
+from coachhub.base.clock import today
 from coachhub.cards.bests.changes import plain_number
 from coachhub.cards.bests.columns import COLUMNS
-from coachhub.cards.bests.known import bests_seen
+from coachhub.cards.bests.known import bests_of
 from coachhub.cards.models import KnownBest
+from coachhub.people.models import Athlete, Squad
 
 
-def best_lines(actor: Actor, athletes: set[int] | None = None) -> list[list[str]]:
-    """Header first; of live athletes that the actor sees, or of those named."""
-    header = [str(column.label) for column in COLUMNS]
-    return [header, *(_line(row) for row in bests_seen(actor) if athletes is None or row.athlete_id in athletes)]
+def best_lines(actor: Actor, squad: Squad | None) -> list[list[str]]:
+    """Header first; of live athletes that the actor sees, in one squad today or all of them."""
+    athletes = Athlete.objects.visible_to(actor).live()
+    if squad is not None:
+        athletes = athletes.in_squads(frozenset([squad.pk]), today())
+    return [[str(column.label) for column in COLUMNS], *(_line(row) for row in bests_of(athletes))]
 
 
 def _line(best: KnownBest) -> list[str]:

@@ -10,7 +10,7 @@ from coachhub.base.actor import Actor
 from coachhub.base.text import fold
 from coachhub.cards.models import KnownBest
 from coachhub.library.models import Exercise, ExerciseAlias, LoadMeaning
-from coachhub.people.models import Athlete
+from coachhub.people.models import Athlete, AthleteQuerySet
 
 SlotKey = tuple[int, int, date, int]
 
@@ -38,16 +38,16 @@ def load_known(actor: Actor) -> Known:
         names = {plain_name(row.name), plain_name(f"{row.family_name} {row.given_name}")}
         for name in names:
             by_name[name].append(row)
-    bests = {row.pk: row for row in bests_seen(actor)}
+    bests = {row.pk: row for row in bests_of(Athlete.objects.visible_to(actor).live())}
     slots: dict[SlotKey, list[KnownBest]] = defaultdict(list)
     for best in bests.values():
         slots[best.athlete_id, best.exercise_id, best.on_date, best.reps].append(best)
     return Known(athletes, dict(by_name), exercises_by_name(), bests, dict(slots))
 
 
-def bests_seen(actor: Actor) -> list[KnownBest]:
+def bests_of(athletes: AthleteQuerySet) -> list[KnownBest]:
     """By athlete, then exercise, oldest first."""
-    rows = KnownBest.objects.filter(athlete__in=Athlete.objects.visible_to(actor).live())
+    rows = KnownBest.objects.filter(athlete__in=athletes)
     rows = rows.select_related("athlete", "exercise")
     return list(rows.order_by("athlete__search_key", "athlete", "exercise__search_key", "on_date", "pk"))
 

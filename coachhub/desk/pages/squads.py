@@ -132,6 +132,11 @@ class AthletesPage:
         )
 
     @property
+    def squad_query(self) -> str:
+        """Behind an address that takes the same squad."""
+        return f"?squad={self.squad_pk}" if self.squad_pk else ""
+
+    @property
     def is_filtered(self) -> bool:
         return bool(self.q.strip()) or self.squad_pk is not None
 

@@ -1,0 +1,137 @@
+"""What the pages of an import show: the upload, its columns, and what it would change."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Final
+
+from django.core.paginator import Page, Paginator
+from django.forms import BoundField
+from django.shortcuts import get_object_or_404
+from django.utils.functional import Promise
+from django.utils.translation import gettext as _
+
+from coachhub.base.actor import Actor
+from coachhub.base.changes import Change, Outcome, RowState, count_states, digest
+from coachhub.base.clock import now
+from coachhub.base.columns import Reading
+from coachhub.desk.pages.roster_kinds import SORTS, ImportSort
+from coachhub.people.forms_files import MatchForm, field_name, guess_reading
+from coachhub.people.models import Club, ImportDraft, ImportDraftQuerySet, ImportKind
+from coachhub.people.queries import live_squads
+
+PAGED_AT: Final = 50
+_SHOWN_ROWS: Final = 3
+_CSS: Final = {RowState.ERROR: "stop", RowState.NEW: "fine", RowState.UPDATED: "care", RowState.UNCHANGED: ""}
+_ORDER: Final = {state: place for place, state in enumerate(RowState)}
+
+
+@dataclass(frozen=True, slots=True)
+class UploadPage:
+    sort: ImportSort
+    needed: list[str | Promise]
+    others: list[str | Promise]
+
+    @classmethod
+    def of(cls, kind: ImportKind) -> UploadPage:
+        sort = SORTS[kind]
+        needed = [column.label for column in sort.columns if column.is_required]
+        return cls(sort, needed, [column.label for column in sort.columns if not column.is_required])
+
+
+@dataclass(frozen=True, slots=True)
+class FieldGroup:
+    title: str
+    fields: list[BoundField]
+
+
+@dataclass(frozen=True, slots=True)
+class MatchPage:
+    """The columns under their headings, then how the cells are to be read; and the first rows of the file."""
+
+    sort: ImportSort
+    draft: ImportDraft
+    groups: list[FieldGroup]
+    headers: tuple[str, ...]
+    rows: list[tuple[str, ...]]
+    count: int
+    remarks: tuple[str, ...]
+
+    @classmethod
+    def of(cls, draft: ImportDraft, form: MatchForm) -> MatchPage:
+        sort, table = SORTS[ImportKind(draft.kind)], draft.as_table()
+        rows = [row.cells for row in table.rows[:_SHOWN_ROWS]]
+        return cls(sort, draft, groups_of(sort, form), table.headers, rows, len(table.rows), table.remarks)
+
+
+def groups_of(sort: ImportSort, form: MatchForm) -> list[FieldGroup]:
+    titles = dict.fromkeys(str(column.group) for column in sort.columns)
+    groups = [
+        FieldGroup(title, [form[field_name(c.key)] for c in sort.columns if str(c.group) == title]) for title in titles
+    ]
+    rest = [form[name] for name in ("day_order", "unit", "squad") if name in form.fields]
+    return [*groups, FieldGroup(_("How to read it"), rest)]
+
+
+def match_form(actor: Actor, draft: ImportDraft, data: Any) -> MatchForm:
+    sort, table = SORTS[ImportKind(draft.kind)], draft.as_table()
+    club = Club.objects.first() or Club()
+    guess = draft.as_reading() or guess_reading(table, sort.columns, sort.day_key, club.unit)
+    squads = live_squads(actor)
+    return MatchForm(data, kind=sort.kind, table=table, columns=sort.columns, squads=squads, guess=guess)
+
+
+@dataclass(frozen=True, slots=True)
+class OutcomeLine:
+    number: int
+    name: str
+    state: str
+    css: str
+    changes: tuple[Change, ...]
+    errors: tuple[str, ...]
+
+    @classmethod
+    def of(cls, outcome: Outcome[Any]) -> OutcomeLine:
+        state = outcome.state
+        name = outcome.name or _("nobody yet")
+        return cls(outcome.number, name, str(state.label), _CSS[state], outcome.changes, outcome.errors)
+
+
+@dataclass(frozen=True, slots=True)
+class PreviewPage:
+    """`digest` stands for what is shown on all pages: only that is written."""
+
+    sort: ImportSort
+    draft: ImportDraft
+    pager: Page[Outcome[Any]]
+    lines: list[OutcomeLine]
+    counts: dict[str, int]
+    to_write: int
+    remarks: tuple[str, ...]
+    digest: str
+
+    @classmethod
+    def of(cls, actor: Actor, draft: ImportDraft, reading: Reading, number: str) -> PreviewPage:
+        sort, table = SORTS[ImportKind(draft.kind)], draft.as_table()
+        outcomes = sort.review(actor, table, reading)
+        counts = count_states(outcomes)
+        pager = Paginator(sorted(outcomes, key=lambda o: _ORDER[o.state]), PAGED_AT).get_page(number)
+        return cls(
+            sort=sort,
+            draft=draft,
+            pager=pager,
+            lines=[OutcomeLine.of(outcome) for outcome in pager.object_list],
+            counts=counts,
+            to_write=counts["new"] + counts["updated"],
+            remarks=table.remarks,
+            digest=digest(outcomes),
+        )
+
+
+def own_drafts(actor: Actor) -> ImportDraftQuerySet:
+    return ImportDraft.objects.live_of(actor.user_id, now())
+
+
+def find_draft(actor: Actor, pk: int) -> ImportDraft:
+    """404 for anybody else's, or one that has expired."""
+    return get_object_or_404(own_drafts(actor), pk=pk)
