@@ -17,7 +17,7 @@ from urllib.parse import unquote, urlsplit
 if TYPE_CHECKING:
     from weasyprint import CSS
     from weasyprint.text.fonts import FontConfiguration
-    from weasyprint.urls import URLFetcherResponse
+    from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 STATIC: Final = (Path(__file__).resolve().parent.parent.parent / "static").resolve()
 STYLESHEET: Final = STATIC / "css" / "print.css"
@@ -40,13 +40,23 @@ def own_file(url: str) -> Path:
     return path
 
 
-def fetch(url: str) -> URLFetcherResponse:
-    """WeasyPrint's only way to anything: our own files, and pictures that stand in the document itself."""
-    from weasyprint.urls import URLFetcherResponse
-
+def contents(url: str) -> bytes:
+    """What a document may reach: our own files, and pictures that stand in the document itself."""
     if url.startswith(PICTURE):
-        return URLFetcherResponse(url, b64decode(url.removeprefix(PICTURE), validate=True))
-    return URLFetcherResponse(url, own_file(url).read_bytes())
+        return b64decode(url.removeprefix(PICTURE), validate=True)
+    return own_file(url).read_bytes()
+
+
+@cache
+def _fetcher() -> URLFetcher:
+    """WeasyPrint's only way to anything outside the document."""
+    from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+    class OwnFiles(URLFetcher):  # type: ignore[misc]
+        def fetch(self, url: str, headers: object = None) -> URLFetcherResponse:
+            return URLFetcherResponse(url, contents(url))
+
+    return OwnFiles(allow_redirects=False)
 
 
 @cache
@@ -57,7 +67,7 @@ def _face() -> tuple[FontConfiguration, CSS]:
 
     fonts = FontConfiguration()
     return fonts, CSS(
-        string=STYLESHEET.read_text("utf-8"), base_url=STYLESHEET.as_uri(), url_fetcher=fetch, font_config=fonts
+        string=STYLESHEET.read_text("utf-8"), base_url=STYLESHEET.as_uri(), url_fetcher=_fetcher(), font_config=fonts
     )
 
 
@@ -71,7 +81,7 @@ def to_pdf(documents: Sequence[str]) -> bytes:
 
     fonts, style = _face()
     laid_out: list[Any] = [
-        HTML(string=document, base_url=STYLESHEET.as_uri(), url_fetcher=fetch).render(
+        HTML(string=document, base_url=STYLESHEET.as_uri(), url_fetcher=_fetcher()).render(
             font_config=fonts, stylesheets=[style]
         )
         for document in documents
