@@ -16,6 +16,7 @@ from coachhub.base.models import SegmentKind
 from coachhub.coaching.rest import format_rest, format_rest_range
 from coachhub.desk.pages.given import GivenPanel
 from coachhub.desk.pages.patterns import PatternsPanel
+from coachhub.desk.pages.timing import TimePanel
 from coachhub.library.models import Direction
 from coachhub.plans import queries
 from coachhub.plans.access import may_edit
@@ -81,6 +82,7 @@ class SessionPage:
     parts: tuple[PartRows, ...]
     patterns: PatternsPanel
     given: GivenPanel
+    time: TimePanel
     counts: tuple[tuple[str, str], ...]
     part_form: Any
     may_edit: bool
@@ -105,6 +107,7 @@ class SessionPage:
             parts=tuple(_part(part, labels, editor) for part in tree.parts),
             patterns=PatternsPanel.of(tree),
             given=GivenPanel.of(actor, tree.session),
+            time=TimePanel.of(tree),
             counts=tuple(_counts(tree)),
             part_form=editor.form if editor and editor.kind == "new part" else _part_form(tree),
             may_edit=may_edit(actor, tree.session.plan) and is_live,
@@ -221,6 +224,3 @@ def _counts(tree: SessionTree) -> Iterator[tuple[str, str]]:
     yield _("Blocks"), str(len(lettered))
     yield _("Exercises in blocks"), str(sum(len(block.lines) for block in lettered))
     yield _("Exercises in all"), str(len(tree.lines))
-    minutes = sum(part.row.minutes or 0 for part in tree.parts)
-    if minutes:
-        yield _("Fixed minutes"), _("%(n)s of %(slot)s") % {"n": minutes, "slot": tree.session.slot_minutes}

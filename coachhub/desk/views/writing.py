@@ -17,6 +17,7 @@ from coachhub.base.actor import READERS, WRITERS, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
 from coachhub.desk.pages.plans import RemovePage
+from coachhub.desk.pages.timing import TimePanel
 from coachhub.desk.pages.writing import (
     Editor,
     EditorKind,
@@ -93,8 +94,7 @@ def line_remove(request: ActorRequest, pk: int) -> HttpResponse:
 def line_options(request: ActorRequest, pk: int) -> HttpResponse:
     """Swaps and directions of the exercise that has just been picked, for the block's open line."""
     block = find_block(open_session(request.actor, to_edit=True, **{BLOCK: pk}), pk)
-    own = next((one for one in block.lines if str(one.row.pk) == request.GET.get("line")), None)
-    form = LineForm(block=block, line=own, initial={"exercise": request.GET.get("exercise", "")})
+    form = LineForm(block=block, line=open_line(request, block), initial={"exercise": request.GET.get("exercise", "")})
     return render(request, "desk/session_line.html#options", {"form": form})
 
 
@@ -102,10 +102,13 @@ def line_options(request: ActorRequest, pk: int) -> HttpResponse:
 @require_safe
 def dose_check(request: ActorRequest, pk: int) -> HttpResponse:
     """What the typed dose comes to in this block, or the error with the characters it is about."""
-    block = find_block(open_session(request.actor, to_edit=True, **{BLOCK: pk}), pk)
-    others = [one for one in block.lines if str(one.row.pk) != request.GET.get("line")]
-    reading = read_dose(request.GET.get("notation", ""), block, is_only_line=not others)
-    return render(request, "desk/dose_check.html", {"reading": reading if reading.text.strip() else None})
+    tree = open_session(request.actor, to_edit=True, **{BLOCK: pk})
+    block = find_block(tree, pk)
+    own = open_line(request, block)
+    reading = read_dose(request.GET.get("notation", ""), block, is_only_line=len(block.lines) <= (own is not None))
+    time = TimePanel.with_line(tree, block, own, reading.dose) if reading.dose else None
+    shown = {"reading": reading if reading.text.strip() else None, "time": time}
+    return render(request, "desk/dose_check.html", shown)
 
 
 @roles(WRITERS)
@@ -113,6 +116,11 @@ def dose_check(request: ActorRequest, pk: int) -> HttpResponse:
 def exercise_matches(request: ActorRequest) -> HttpResponse:
     found = exercise_picker(request.GET.get("q", "")) if request.GET.get("q", "").strip() else []
     return render(request, "desk/exercise_matches.html", {"found": found})
+
+
+def open_line(request: ActorRequest, block: Block) -> Line | None:
+    """The line that is open; None for a new one."""
+    return next((one for one in block.lines if str(one.row.pk) == request.GET.get("line")), None)
 
 
 def line_form(request: ActorRequest, block: Block, row: Line | None) -> LineForm:
