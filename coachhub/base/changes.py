@@ -32,7 +32,7 @@ class Change:
     after: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Outcome(Generic[Wish]):
     """`name`: whom or what the row is about. `wish` is what the row asks for, None where it cannot be read."""
 

@@ -63,6 +63,10 @@ class MatchPage:
         rows = [row.cells for row in table.rows[:_SHOWN_ROWS]]
         return cls(sort, draft, groups_of(sort, form), table.headers, rows, len(table.rows), table.remarks)
 
+    @property
+    def needed(self) -> list[str | Promise]:
+        return [column.label for column in self.sort.columns if column.is_required]
+
 
 def groups_of(sort: ImportSort, form: MatchForm) -> list[FieldGroup]:
     titles = dict.fromkeys(str(column.group) for column in sort.columns)

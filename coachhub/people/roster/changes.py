@@ -22,7 +22,7 @@ from coachhub.people.roster.known import Known, PersonKey, key_of, load_known, p
 from coachhub.people.roster.rows import CHOICES, PersonCells, read_person
 
 _LABELS = {column.key: column.label for column in COLUMNS}
-_IDENTITY = ("given_name", "family_name", "born_on")
+_NAMES = ("given_name", "family_name")
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +104,7 @@ def outcome_for(cells: PersonCells, athlete: Athlete | None, known: Known) -> Ro
     squads = tuple(dict.fromkeys(pk for pk in cells.squads if pk not in inside))
     steps, guardian_changes = guardian_steps(cells.guardians, athlete.pk if athlete else None, known)
     joins = [Change(_("squad"), "", _("joins %(squad)s") % {"squad": known.squads[pk]}) for pk in squads]
-    changes = [value_change(key, value, athlete) for key, value in values if athlete or key not in _IDENTITY]
+    changes = [value_change(key, value, athlete) for key, value in values if athlete or key not in _NAMES]
     wish = RosterWish(athlete.pk if athlete else None, values, squads, steps)
     changes = [*joins, *changes, *guardian_changes]
     name = athlete.name if athlete else cells.name
@@ -118,7 +118,7 @@ def changed_values(cells: PersonCells, athlete: Athlete | None) -> tuple[tuple[s
     return tuple(
         (key, value)
         for key, value in cells.values.items()
-        if not is_same(getattr(athlete, key), value) and (cells.pk or key not in _IDENTITY)
+        if not is_same(getattr(athlete, key), value) and (cells.pk or key not in _NAMES)
     )
 
 
