@@ -23,6 +23,7 @@ from coachhub.people.models import (
     EnrolmentCode,
     Guardian,
     Guardianship,
+    ImportDraft,
     Membership,
     PainReport,
     RedFlag,
@@ -215,3 +216,23 @@ class RedFlagFactory(DjangoModelFactory[RedFlag]):
     kind = "head_knock"
     on_date = LazyFunction(today)
     reported_at = LazyFunction(now)
+
+
+class ImportDraftFactory(DjangoModelFactory[ImportDraft]):
+    """A roster of one row, uploaded a moment ago; its columns are not matched yet."""
+
+    class Meta:
+        model = ImportDraft
+
+    owner = SubFactory(UserFactory)
+    kind = "roster"
+    file_name = "roster.csv"
+    table = LazyFunction(
+        lambda: {
+            "headers": ["given name", "family name", "date of birth"],
+            "rows": [[2, ["Runa", "Beck", "2012-04-30"], [], ""]],
+            "remarks": [],
+        }
+    )
+    created_at = LazyFunction(now)
+    expires_at = LazyFunction(lambda: now() + timedelta(hours=1))
