@@ -110,4 +110,4 @@ class Browser:
         reader = Reader()
         html = response.content.decode()
         reader.feed(html)
-        return Page(response.status_code, path, html, reader.forms, " ".join("".join(reader.words).split()))
+        return Page(response.status_code, path, html, reader.forms, " ".join(" ".join(reader.words).split()))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from datetime import timedelta
 from decimal import Decimal
 from typing import Any
 
@@ -40,15 +41,21 @@ class Evening:
     def coach(self) -> Actor:
         return self.cast.actor_of(Role.COACH)
 
-    def assign(self, *athletes: Athlete, venue: Any = None) -> Assignment:
+    def assign(self, *athletes: Athlete, venue: Any = None, day: int = 0) -> Assignment:
+        """Give the session for that many days from today."""
         return assign_session(
             actor=self.cast.actor_of(Role.OWNER),
             session=self.session,
             squad=self.cast.squad,
             athletes=athletes,
             venue=venue or self.cast.venue,
-            on_date=today(),
+            on_date=today() + timedelta(days=day),
         )
+
+    def describe(self, **values: Any) -> None:
+        """The athlete is one for whom this holds."""
+        Athlete.objects.filter(pk=self.cast.athlete.pk).update(**values)
+        self.cast.athlete.refresh_from_db()
 
     def card(self, athlete: Athlete | None = None) -> Card:
         return Card.objects.get(assignment=self.assignment, athlete=athlete or self.cast.athlete)
@@ -95,19 +102,23 @@ class Evening:
         return page
 
 
-def add_lines(group: CircuitGroup, exercises: Iterable[tuple[str, dict[str, Any], dict[str, Any]]]) -> Any:
+# An exercise by name, its own columns, and those of the line.
+Written = tuple[str, dict[str, Any], dict[str, Any]]
+
+
+def add_lines(group: CircuitGroup, exercises: Iterable[Written]) -> Iterator[tuple[str, Prescription]]:
     for position, (name, of_exercise, of_line) in enumerate(exercises):
         exercise = ExerciseFactory.create(name=name, **of_exercise)
         yield name, PrescriptionFactory.create(group=group, exercise=exercise, position=position, **of_line)
 
 
-FIXED = {"load": Decimal(60), "load_unit": "kg", "load_rule": "fixed", "low": Decimal(5)}
-NO_LOAD = {"load_meaning": "none"}
-WARM_UP = [
+FIXED: dict[str, Any] = {"load": Decimal(60), "load_unit": "kg", "load_rule": "fixed", "low": Decimal(5)}
+NO_LOAD: dict[str, Any] = {"load_meaning": "none"}
+WARM_UP: list[Written] = [
     ("Arm circles", NO_LOAD | {"segment": "warm_up"}, {"low": Decimal(10)}),
     ("Knee hug", NO_LOAD | {"segment": "warm_up", "regions": ["hip"]}, {"low": Decimal(6), "per": "side"}),
 ]
-BLOCK_A = [
+BLOCK_A: list[Written] = [
     (
         "Front squat",
         {"regions": ["knee", "hip"], "needs": [["barbell"], ["rack"]], "spotting": "safety_arms"},
@@ -116,7 +127,7 @@ BLOCK_A = [
     ("Split squat", NO_LOAD | {"regions": [("knee", "working")]}, {"low": Decimal(8), "per": "side"}),
     ("Chin-up", {"load_meaning": "added", "regions": ["shoulder"]}, {"low": Decimal(4), "high": Decimal(6)}),
 ]
-BLOCK_B = [
+BLOCK_B: list[Written] = [
     ("Romanian deadlift", {"regions": ["thigh_back"], "needs": [["barbell"]]}, FIXED | {"rir_half": 4}),
     (
         "Goblet squat",

@@ -6,7 +6,6 @@ import pytest
 
 from coachhub.cards.actions import renew_card
 from coachhub.cards.models import SetEntry
-from coachhub.people.models import Athlete
 from tests.cast import Role
 from tests.gym.conftest import Evening
 
@@ -74,7 +73,7 @@ def test_load_that_cannot_be_is_said_beside_it_and_kept(evening: Evening, typed:
 
 
 def test_reserve_is_asked_on_the_last_round_of_who_was_taught(evening: Evening) -> None:
-    Athlete.objects.filter(pk=evening.cast.athlete.pk).update(is_rir_taught=True)
+    evening.describe(is_rir_taught=True)
     asked = [page.words.count("Reps left in reserve") for page in [evening.do(*ROUNDS[:6]), evening.do()]]
     key = evening.line("Romanian deadlift").key
     assert asked == [2, 2]
