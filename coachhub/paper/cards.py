@@ -16,7 +16,7 @@ from coachhub.paper.pages import PaperCard, paper_card
 from coachhub.paper.press import print_documents
 
 # A document costs more per page the longer it is.
-CARDS_A_DOCUMENT: Final = 25
+CARDS_A_DOCUMENT: Final = 20
 
 
 def cards_pdf(

@@ -61,7 +61,7 @@ def test_document_reaches_nothing_outside(tmp_path: Path) -> None:
     secret = tmp_path / "secret.svg"
     secret.write_text('<svg xmlns="http://www.w3.org/2000/svg"><text>in the open</text></svg>')
     html = f'<!doctype html><html lang="en"><title>x</title><img alt="drawn" src="{secret.as_uri()}"><p>here'
-    (page,) = PdfReader(BytesIO(to_pdf([html]))).pages
+    (page,) = PdfReader(BytesIO(to_pdf(html))).pages
     assert "in the open" not in page.extract_text()
 
 
@@ -86,7 +86,7 @@ def test_only_our_own_font_is_used_and_embedded_in_part(day: Day) -> None:
 
 
 def test_accents_and_signs_come_from_our_own_font() -> None:
-    assert {name.split("+")[1] for name in names_of(to_pdf([ACCENTS]))} == {"Card-Sans"}
+    assert {name.split("+")[1] for name in names_of(to_pdf(ACCENTS))} == {"Card-Sans"}
 
 
 def test_file_is_tagged_in_part_checked(day: Day) -> None:
