@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.core.exceptions import PermissionDenied
 
 from coachhub.base.actor import HEALTH, Actor, ActorKind
-from coachhub.cards.models import Card
+from coachhub.cards.models import Assignment, Card
 from coachhub.people.models import Athlete, Restriction
 
 
@@ -37,3 +37,14 @@ def may_lift(actor: Actor, restriction: Restriction) -> bool:
     if restriction.is_clinical:
         return actor.kind is ActorKind.CLINICIAN
     return actor.kind in HEALTH
+
+
+def sees_assignment(actor: Actor, pk: int, squad_id: int | None) -> bool:
+    """What `Assignment.visible_to` says, for one whose squad is known already; mostly without a query."""
+    if actor.sees_all:
+        return True
+    if not (actor.may_log or actor.sees_health):
+        return False
+    if squad_id is not None:
+        return squad_id in actor.squad_ids
+    return Assignment.objects.visible_to(actor).filter(pk=pk).exists()

@@ -14,14 +14,15 @@ from django.urls import reverse
 
 from coachhub.base.clock import now
 from coachhub.cards.actions import EntryDraft, clear_pain, log_entries, note_attendance, report_red_flag
-from coachhub.cards.models import Attendance, AttendanceStatus, SetEntry, SetMark
+from coachhub.cards.models import Assignment, Attendance, AttendanceStatus, SetEntry, SetMark
+from coachhub.cards.queries import read_pulse
 from coachhub.coaching.facts import Mass
 from coachhub.desk.pages.cards_floor import FloorLine, FloorPage, find_pulse
 from coachhub.people.models import Athlete, RedFlagKind
 from tests.cards.conftest import Evening
 from tests.cast import Role
 from tests.desk.evening import restrict_knee, tap_round
-from tests.factories import AthleteFactory, PainReportFactory, RedFlagFactory
+from tests.factories import AssignmentFactory, AthleteFactory, CardFactory, PainReportFactory, RedFlagFactory
 
 HTMX = {"HX-Request": "true"}
 UUID_ONE = UUID("00000000-0000-4000-8000-000000000001")
@@ -41,7 +42,7 @@ def line_of(evening: Evening, athlete: Athlete) -> FloorLine:
 
 
 def rounds(line: FloorLine) -> list[tuple[str, int, int]]:
-    return [(one.block, one.cell.rounds_done, one.cell.rounds_min) for one in line.cells if one]
+    return [(cell.label, cell.rounds_done, cell.rounds_min) for cell in line.row.cells]
 
 
 def log(evening: Evening, load: int, *, number: int = 1, seq: int = 1) -> SetEntry:
@@ -73,11 +74,12 @@ def test_rounds_count_when_every_line_and_side_is_written(evening: Evening) -> N
 def test_last_set_is_told(evening: Evening) -> None:
     log(evening, 62)
 
-    (block, _b) = line_of(evening, evening.athlete).cells
+    block_a, block_b = line_of(evening, evening.athlete).cells
 
-    assert block is not None
-    assert block.last is not None
-    assert (block.last.label, block.last.name, block.last.text) == ("A1", "Front squat", "62 kg × 5")
+    assert [cell and (cell.title, cell.progress, cell.last) for cell in (block_a, block_b)] == [
+        ("Block A", "0/4", "A1: 62 kg × 5"),
+        ("Block B", "0/3", ""),
+    ]
 
 
 def test_two_versions_of_a_set_are_both_shown(evening: Evening, coach: Client) -> None:
@@ -87,7 +89,7 @@ def test_two_versions_of_a_set_are_both_shown(evening: Evening, coach: Client) -
     (block, _b) = line_of(evening, evening.athlete).cells
 
     assert block is not None
-    assert [[one.text for one in versions] for versions in block.versions] == [["65 kg × 5", "60 kg × 5"]]
+    assert block.versions == ("A1, round 1: 65 kg × 5 counts; also written: 60 kg × 5.",)
     assert "two versions" in coach.get(address("floor", evening)).content.decode()
 
 
@@ -237,8 +239,7 @@ def test_mark_goes_to_every_done_set_of_the_round(evening: Evening, coach: Clien
     (block, _b) = line_of(evening, evening.athlete).cells
     assert block is not None
 
-    sent = {"mark": f"{evening.card().pk} {block.cell.group_key} {block.cell.marked} {quality}"}
-    coach.post(address("floor_mark", evening), sent)
+    coach.post(address("floor_mark", evening), {"mark": f"{block.mark}{quality}"})
 
     assert list(SetMark.objects.values_list("quality", flat=True)) == [quality] * 3
     (block, _b) = line_of(evening, evening.athlete).cells
@@ -275,3 +276,16 @@ def test_clinician_reads_the_floor_and_is_offered_no_tap(evening: Evening) -> No
     text = evening.cast.client_of(Role.CLINICIAN).get(address("floor", evening)).content.decode()
 
     assert [word for word in ("Whole squad", ">Clean<", ">Absent<") if word in text] == []
+
+
+@pytest.mark.parametrize("role", sorted(set(Role) - {Role.OUTSIDER}))
+def test_quick_check_of_access_agrees_with_the_queryset(evening: Evening, role: Role) -> None:
+    actor = evening.cast.actor_of(role)
+    single = AssignmentFactory.create(session=evening.session, squad=None)
+    CardFactory.create(assignment=single, athlete=evening.athlete)
+    cancelled = AssignmentFactory.create(session=evening.session, squad=evening.cast.squad, cancelled_at=now())
+
+    rows = (evening.assignment, single, cancelled)
+    seen = [row.pk for row in rows if read_pulse(actor, row.pk)]
+
+    assert seen == list(Assignment.objects.visible_to(actor).live().order_by("pk").values_list("pk", flat=True))

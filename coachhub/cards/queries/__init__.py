@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from coachhub.cards.queries.assignments import cards_with_state
 from coachhub.cards.queries.athlete_facts import athlete_facts
-from coachhub.cards.queries.floor import FloorCell, FloorRow, FloorSet, Pulse, flags_and_pains, floor_rows, pulse
+from coachhub.cards.queries.floor import FloorCell, FloorHead, FloorRow, FloorSet, flags_and_pains, load_floor
 from coachhub.cards.queries.given import given_from
 from coachhub.cards.queries.health import bests_of, flags_to_read, pains_to_read, restrictions_to_read
 from coachhub.cards.queries.history import History, HistoryRow, exercises_done, history
 from coachhub.cards.queries.previewing import line_to_be
+from coachhub.cards.queries.pulse import Pulse, read_pulse
 from coachhub.cards.queries.questions import (
     assignments_between,
     open_pains,
@@ -23,6 +24,7 @@ from coachhub.cards.queries.timeline import Standing, TimelineCard, TimelineRow,
 
 __all__ = [
     "FloorCell",
+    "FloorHead",
     "FloorRow",
     "FloorSet",
     "History",
@@ -43,18 +45,18 @@ __all__ = [
     "exercises_done",
     "flags_and_pains",
     "flags_to_read",
-    "floor_rows",
     "given_from",
     "history",
     "holders",
     "line_to_be",
     "lines_before",
+    "load_floor",
     "load_sheet",
     "load_sheets",
     "open_pains",
     "pains_to_read",
     "preview",
-    "pulse",
+    "read_pulse",
     "recipe_for",
     "restrictions_to_read",
     "reviews_due",

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date
 from typing import Any, Final, cast
 
-from django.db.models import F, Max, OuterRef, Q, QuerySet, Subquery
+from django.db.models import F, OuterRef, Q, Subquery
 
 from coachhub.base.actor import Actor
 from coachhub.cards.models import (
@@ -30,10 +30,9 @@ from coachhub.people.models import Athlete, PainReport, RedFlag
 
 _ENTRY: Final = (
     "pk", "uuid", "supersedes_uuid", "seq", "kind", "card_id", "line_key", "round", "side", "reps", "time_s",
-    "distance_m", "height_cm", "load_value", "load_unit", "is_flagged", "received_at", "line__label", "line__name",
+    "distance_m", "height_cm", "load_value", "load_unit", "is_flagged", "line__label", "line__name",
 )  # fmt: skip
 _LINE: Final = ("revision_id", "line_key", "group_key", "label", "name", "sets", "per", "status")
-_CLEARED: Final = Q(cleared_at__isnull=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,56 +79,45 @@ class FloorRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Pulse:
-    """The assignment and the state of everything its floor page shows, as one short text."""
+class FloorHead:
+    """Which session, for whom, when and where."""
 
-    assignment: Assignment
-    token: str
-
-
-def pulse(actor: Actor, pk: int) -> Pulse | None:
-    """Return None for an assignment that the actor does not see. One query: this is what a poll costs."""
-    athletes = Card.objects.filter(assignment=pk).values("athlete")
-    pains, flags = PainReport.objects.filter(athlete__in=athletes), RedFlag.objects.filter(athlete__in=athletes)
-    newest = {
-        "entry": _newest(SetEntry.objects.filter(card__assignment=pk), "card__assignment"),
-        "mark": _newest(SetMark.objects.filter(entry__card__assignment=pk), "entry__card__assignment"),
-        "attendance": _newest(Attendance.objects.filter(card__assignment=pk), "card__assignment"),
-        "revision": _newest(CardRevision.objects.filter(card__assignment=pk), "card__assignment"),
-        "pain": Subquery(pains.order_by("-pk").values("pk")[:1]),
-        "pain_cleared": Subquery(pains.filter(_CLEARED).order_by("-cleared_at").values("cleared_at")[:1]),
-        "flag": Subquery(flags.order_by("-pk").values("pk")[:1]),
-        "flag_cleared": Subquery(flags.filter(_CLEARED).order_by("-cleared_at").values("cleared_at")[:1]),
-    }
-    rows = Assignment.objects.visible_to(actor).live().select_related("session__plan", "squad", "venue")
-    found = rows.annotate(**{f"newest_{name}": part for name, part in newest.items()}).filter(pk=pk).first()
-    if found is None:
-        return None
-    return Pulse(found, "-".join(_short(getattr(found, f"newest_{name}")) for name in newest))
+    assignment_id: int
+    session: str
+    squad: str
+    venue: str
+    on_date: date
 
 
-def _newest(rows: QuerySet[Any], owner: str) -> Subquery:
-    return Subquery(rows.order_by().values(owner).annotate(n=Max("pk")).values("n"))
-
-
-def _short(value: int | datetime | None) -> str:
-    return f"{value.timestamp():.6f}" if isinstance(value, datetime) else str(value or 0)
-
-
-def floor_rows(actor: Actor, assignment: Assignment) -> list[FloorRow]:
-    """Return everyone's row, in the order of names."""
+def load_floor(actor: Actor, pk: int) -> tuple[FloorHead, list[FloorRow]]:
+    """Return the head and everyone's row, in the order of names, for an assignment that the actor sees."""
     attendance = Attendance.objects.filter(card=OuterRef("card")).order_by("-pk")
+    mine = Card.objects.visible_to(actor).filter(assignment=pk)
     revisions = list(
-        CardRevision.objects.filter(
-            card__in=Card.objects.visible_to(actor).filter(assignment=assignment), number=F("card__revision_number")
-        )
+        CardRevision.objects.filter(card__in=mine, number=F("card__revision_number"))
         .select_related("card__athlete")
-        .annotate(attendance_status=Subquery(attendance.values("status")[:1]))
+        .annotate(
+            attendance_status=Subquery(attendance.values("status")[:1]),
+            session_name=F("card__assignment__session__name"),
+            squad_name=F("card__assignment__squad__name"),
+            venue_name=F("card__assignment__venue__name"),
+            on_date=F("card__assignment__on_date"),
+        )
         .order_by("card__athlete__search_key", "card")
     )
+    if not revisions:
+        return _bare_head(pk), []
     lines = _lines([revision.pk for revision in revisions])
     entries = _entries([revision.card_id for revision in revisions])
-    return [_row(revision, lines[revision.pk], entries[revision.card_id]) for revision in revisions]
+    first: Any = revisions[0]
+    head = FloorHead(pk, first.session_name, first.squad_name or "", first.venue_name, first.on_date)
+    return head, [_row(revision, lines[revision.pk], entries[revision.card_id]) for revision in revisions]
+
+
+def _bare_head(pk: int) -> FloorHead:
+    """Of an assignment without a card that the actor sees."""
+    row = Assignment.objects.select_related("session", "squad", "venue").get(pk=pk)
+    return FloorHead(pk, row.session.name, row.squad.name if row.squad else "", row.venue.name, row.on_date)
 
 
 def _lines(revision_ids: Collection[int]) -> dict[int, dict[str, Any]]:

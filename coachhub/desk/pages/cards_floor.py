@@ -9,13 +9,12 @@ from uuid import uuid4
 
 from django.http import Http404
 from django.urls import reverse
-from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from coachhub.base.actor import Actor
 from coachhub.cards import queries
-from coachhub.cards.models import Assignment, Card, SetQuality
+from coachhub.cards.models import Card, SetQuality
 from coachhub.cards.sheet import Sheet
 from coachhub.cards.words import entry_text, red_flag_text
 from coachhub.cards.words_health import pain_text
@@ -36,19 +35,28 @@ class SetWords:
 
 @dataclass(frozen=True, slots=True)
 class BlockCell:
-    """One athlete in one block; None in a row where this athlete has no such block."""
+    """One athlete in one block, as text: a floor has hundreds of these.
 
-    block: str
-    cell: queries.FloorCell
-    last: SetWords | None
-    quality: str | Promise
-    flagged: int
-    versions: tuple[tuple[SetWords, ...], ...]
+    `mark`: what a button for clean or shaky sends, before the word itself; empty before the first set.
+    """
+
+    title: str
+    progress: str
+    is_done: bool
+    last: str
+    quality: str
+    is_restricted: bool
+    versions: tuple[str, ...]
+    mark: str
+    mark_label: str
 
 
 @dataclass(frozen=True, slots=True)
 class FloorLine:
+    """A cell is None where this athlete has no such block."""
+
     row: queries.FloorRow
+    card_id: str
     name: str
     cells: tuple[BlockCell | None, ...]
     waits: bool
@@ -66,9 +74,9 @@ class FlaggedSet:
 
 @dataclass(frozen=True, slots=True)
 class FloorPage:
-    assignment: Assignment
+    head: queries.FloorHead
     token: str
-    blocks: tuple[str, ...]
+    titles: tuple[str, ...]
     rounds: dict[str, int]
     lines: tuple[FloorLine, ...]
     flags: tuple[FlagLine, ...]
@@ -80,14 +88,14 @@ class FloorPage:
 
     @classmethod
     def of(cls, actor: Actor, pulse: queries.Pulse) -> FloorPage:
-        rows = queries.floor_rows(actor, pulse.assignment)
+        head, rows = queries.load_floor(actor, pulse.assignment_id)
         athletes = {row.athlete.pk: row.athlete for row in rows}
         flags, pains = queries.flags_and_pains(athletes)
         rounds = rounds_by_block(rows)
         return cls(
-            assignment=pulse.assignment,
+            head=head,
             token=pulse.token,
-            blocks=tuple(rounds),
+            titles=tuple(map(block_title, rounds)),
             rounds=rounds,
             lines=tuple(floor_line(row, tuple(rounds), flags, pains) for row in rows),
             flags=tuple(FlagLine(_known(flag, athletes), red_flag_text(flag.kind)) for flag in flags),
@@ -111,7 +119,7 @@ class FloorPage:
         """The block and round that most of those present are in: what one tap for all would write."""
         present = [line for line in self.lines if not line.row.is_absent and not line.waits]
         for label, rounds in self.rounds.items():
-            done = sorted(c.cell.rounds_done for line in present for c in line.cells if c and c.block == label)
+            done = sorted(cell.rounds_done for line in present for cell in line.row.cells if cell.label == label)
             if done and (middle := done[len(done) // 2]) < rounds:
                 return {"uuid": uuid4(), "label": label, "number": middle + 1}
         return {"uuid": uuid4(), "label": next(iter(self.rounds), ""), "number": 1}
@@ -119,7 +127,7 @@ class FloorPage:
 
 def find_pulse(actor: Actor, pk: int) -> queries.Pulse:
     """Http404 for an assignment that the actor does not see."""
-    found = queries.pulse(actor, pk)
+    found = queries.read_pulse(actor, pk)
     if found is None:
         raise Http404
     return found
@@ -146,6 +154,7 @@ def floor_line(
     cells = {cell.label: cell for cell in row.cells}
     return FloorLine(
         row=row,
+        card_id=str(row.card_id),
         name=row.athlete.name,
         cells=tuple(block_cell(cells[label], row) if label in cells else None for label in blocks),
         waits=any(flag.athlete_id == row.athlete.pk for flag in flags),
@@ -154,14 +163,33 @@ def floor_line(
 
 
 def block_cell(cell: queries.FloorCell, row: queries.FloorRow) -> BlockCell:
+    last = set_words(cell.last) if cell.last else None
     return BlockCell(
-        block=cell.label,
-        cell=cell,
-        last=set_words(cell.last) if cell.last else None,
-        quality=SetQuality(cell.quality).label if cell.quality else "",
-        flagged=sum(1 for one in row.flagged if one.label.startswith(cell.label)),
-        versions=tuple(tuple(map(set_words, rivals)) for rivals in cell.contested),
+        title=block_title(cell.label),
+        progress=f"{cell.rounds_done}/{cell.rounds_min}",
+        is_done=cell.is_done,
+        last=f"{last.label}: {last.text}" if last else "",
+        quality=str(SetQuality(cell.quality).label) if cell.quality else "",
+        is_restricted=any(one.label.startswith(cell.label) for one in row.flagged),
+        versions=tuple(versions_text(rivals) for rivals in cell.contested),
+        mark=f"{row.card_id} {cell.group_key} {cell.marked} " if cell.marked else "",
+        mark_label=round_title(cell.label, cell.marked) if cell.marked else "",
     )
+
+
+def block_title(label: str) -> str:
+    return _("Block %(label)s") % {"label": label}
+
+
+def round_title(label: str, number: int) -> str:
+    return _("%(label)s, round %(number)s:") % {"label": label, "number": number}
+
+
+def versions_text(rivals: Sequence[queries.FloorSet]) -> str:
+    """ "A1, round 3: 50 kg × 5 counts; also written: 55 kg × 5." """
+    first, *others = map(set_words, rivals)
+    told = {"text": first.text, "others": ", ".join(other.text for other in others)}
+    return f"{round_title(first.label, first.number)} {_('%(text)s counts; also written: %(others)s.') % told}"
 
 
 def set_words(one: queries.FloorSet) -> SetWords:
@@ -197,9 +225,9 @@ def left_out(sheets: Sequence[Sheet], label: str) -> tuple[str, ...]:
     return tuple(why)
 
 
-def sheets_of(actor: Actor, assignment: Assignment) -> list[tuple[Card, Sheet]]:
+def sheets_of(actor: Actor, assignment_id: int) -> list[tuple[Card, Sheet]]:
     """Everyone's card and sheet."""
-    cards = Card.objects.visible_to(actor).filter(assignment=assignment)
+    cards = Card.objects.visible_to(actor).filter(assignment=assignment_id)
     rows = {card.pk: card for card in cards.select_related("assignment", "athlete")}
     return [(rows[sheet.card_id], sheet) for sheet in queries.load_sheets(cards)]
 

@@ -41,7 +41,7 @@ def floor_round(request: ActorRequest, pk: int) -> HttpResponse:
     form = SquadRoundForm(request.POST, rounds=page.rounds)
     if not form.is_valid():
         return render_page(request, "desk/cards_floor.html", page, form=form, status=422)
-    sheets = sheets_of(request.actor, pulse.assignment)
+    sheets = sheets_of(request.actor, pk)
     written = actions.log_squad_round(actor=request.actor, sheets=sheets, client_at=now(), **form.cleaned_data)
     label, number = form.cleaned_data["label"], form.cleaned_data["number"]
     summary = RoundSummary(written, left_out([sheet for _card, sheet in sheets], label))
@@ -53,7 +53,7 @@ def floor_round(request: ActorRequest, pk: int) -> HttpResponse:
 @require_POST
 def floor_mark(request: ActorRequest, pk: int) -> HttpResponse:
     """Clean or shaky, for one athlete's round of a block."""
-    assignment, form = find_pulse(request.actor, pk).assignment, MarkForm(request.POST)
+    assignment, form = find_pulse(request.actor, pk).assignment_id, MarkForm(request.POST)
     if not form.is_valid():
         raise Http404
     card_pk, group_key, number, quality = form.parts
@@ -71,7 +71,7 @@ def floor_mark(request: ActorRequest, pk: int) -> HttpResponse:
 @roles(FLOOR)
 @require_POST
 def floor_attendance(request: ActorRequest, pk: int) -> HttpResponse:
-    assignment, form = find_pulse(request.actor, pk).assignment, AttendanceForm(request.POST)
+    assignment, form = find_pulse(request.actor, pk).assignment_id, AttendanceForm(request.POST)
     if not form.is_valid():
         raise Http404
     card_pk, status = form.parts
