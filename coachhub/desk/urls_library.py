@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from django.urls import URLPattern, path
 
+from coachhub.desk.views.library_edit import exercise_add, exercise_edit
 from coachhub.desk.views.library_exercise import exercise
+from coachhub.desk.views.library_keep import exercise_archive, exercise_newer, exercise_restore
 from coachhub.desk.views.library_list import library
 from coachhub.desk.views.venues_edit import venue_add, venue_edit
 from coachhub.desk.views.venues_read import venue, venues
@@ -12,7 +14,12 @@ from coachhub.desk.views.venues_stock import venue_series, venue_stock
 
 urlpatterns: list[URLPattern] = [
     path("library/", library, name="library"),
+    path("library/add/", exercise_add, name="exercise_add"),
     path("library/<int:pk>/", exercise, name="exercise"),
+    path("library/<int:pk>/edit/", exercise_edit, name="exercise_edit"),
+    path("library/<int:pk>/archive/", exercise_archive, name="exercise_archive"),
+    path("library/<int:pk>/restore/", exercise_restore, name="exercise_restore"),
+    path("library/<int:pk>/newer/", exercise_newer, name="exercise_newer"),
     path("venues/", venues, name="venues"),
     path("venues/add/", venue_add, name="venue_add"),
     path("venues/<int:pk>/", venue, name="venue"),

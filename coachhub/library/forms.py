@@ -42,6 +42,17 @@ class LibraryFilter(forms.Form):
         empty_label=_("anywhere"),
         queryset=Venue.objects.filter(archived_at=None),
     )
+    show = forms.ChoiceField(
+        label=_("Show"),
+        required=False,
+        choices=[
+            ("", _("all in use")),
+            ("unreviewed", _("loaded regions not reviewed")),
+            ("own", _("written or changed here")),
+            ("newer", _("newer text available")),
+            ("archived", _("put away")),
+        ],
+    )
 
 
 class VenueForm(VenueModelForm):

@@ -129,6 +129,9 @@ class Exercise(Named, Archivable):
 
     origin_key = models.SlugField(max_length=80, null=True, blank=True, unique=True)
     edited_at = models.DateTimeField(null=True, blank=True, editable=False)
+    # Names the row of the starting library that this one was taken or edited from; a later one waits to be looked at.
+    starting_digest = models.CharField(max_length=64, blank=True, editable=False)
+    newer_text = models.JSONField(null=True, blank=True, editable=False)
     name = models.CharField(_("name"), max_length=60, unique=True)
     segment = models.CharField(_("part of the session"), max_length=12, choices=SegmentKind)
     laterality = models.CharField(_("sides"), max_length=12, choices=Laterality)
@@ -159,6 +162,11 @@ class Exercise(Named, Archivable):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def ref(self) -> str:
+        """How a text names this exercise: by its key in the starting library, else by its number."""
+        return self.origin_key or f"#{self.pk}"
 
 
 class ExerciseAlias(Named):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Final, cast
 
 from django.db import models
@@ -24,16 +25,30 @@ from coachhub.library.models import (
 from coachhub.science.units import Unit
 
 PICKED: Final = 10
+IN_USE: Final = Q(archived_at=None)
+SHOWN: Final[dict[str, Q]] = {
+    "unreviewed": IN_USE & Q(is_regions_reviewed=False),
+    "own": IN_USE & Q(edited_at__isnull=False),
+    "newer": IN_USE & Q(newer_text__isnull=False),
+    "archived": ~IN_USE,
+}
 
 
 def search(
-    text: str, *, pattern: str = "", segment: str = "", equipment: str = "", kinds: frozenset[str] | None = None
+    text: str,
+    *,
+    pattern: str = "",
+    segment: str = "",
+    equipment: str = "",
+    show: str = "",
+    kinds: frozenset[str] | None = None,
 ) -> QuerySet[Exercise]:
     """Exercises whose name, other names, pattern or equipment hold every word of `text`; best names first.
 
-    `equipment`: uses this kind. `kinds`: can be done with these kinds alone. Codes that are unknown find nothing.
+    `equipment`: uses this kind. `kinds`: can be done with these kinds alone. `show`: one of `SHOWN`, else those in use.
+    Codes that are unknown find nothing.
     """
-    found: QuerySet[Exercise] = Exercise.objects.live()
+    found: QuerySet[Exercise] = Exercise.objects.filter(SHOWN.get(show, IN_USE))
     for word in fold(text).split():
         found = found.filter(_has_word(word))
     if pattern:
@@ -58,11 +73,41 @@ def for_list(exercises: QuerySet[Exercise]) -> QuerySet[Exercise]:
 
 
 def whole_exercises() -> QuerySet[Exercise]:
-    """With every part that the exercise's page shows; archived ones too, since old cards lead to them."""
-    swaps = Swap.objects.select_related("to").filter(to__archived_at=None)
+    """With every part; those put away too, since old cards lead to them, and swaps to them."""
+    swaps = Swap.objects.select_related("to")
     return Exercise.objects.prefetch_related(
         "patterns", "needs", "aliases", "cues", "regions", Prefetch("swaps", queryset=swaps)
     )
+
+
+def exercises_called(texts: Iterable[str]) -> dict[str, Exercise]:
+    """Folded text -> the exercise with that name, or else with that other name; one in use before one put away."""
+    keys = {fold(text) for text in texts}
+    aliases = ExerciseAlias.objects.filter(search_key__in=keys).select_related("exercise").order_by("-pk")
+    named = Exercise.objects.filter(search_key__in=keys).order_by("-pk")
+    pairs = [(alias.search_key, alias.exercise) for alias in aliases] + [(one.search_key, one) for one in named]
+    return dict(sorted(pairs, key=lambda pair: not pair[1].is_archived))
+
+
+def exercise_names() -> list[str]:
+    """Every name in use, for a list to pick from."""
+    return list(Exercise.objects.live().order_by("search_key", "pk").values_list("name", flat=True))
+
+
+def ids_of(refs: Iterable[str]) -> dict[str, int]:
+    """`Exercise.ref` -> number."""
+    return {row.ref: row.pk for row in _referred(refs).only("origin_key")}
+
+
+def names_of(refs: Iterable[str]) -> dict[str, str]:
+    """`Exercise.ref` -> name."""
+    return {row.ref: row.name for row in _referred(refs)}
+
+
+def _referred(refs: Iterable[str]) -> QuerySet[Exercise]:
+    wanted = set(refs)
+    numbers = [int(ref[1:]) for ref in wanted if ref.startswith("#")]
+    return Exercise.objects.filter(Q(origin_key__in=wanted) | Q(pk__in=numbers))
 
 
 def stocked_venues() -> QuerySet[Venue]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import Any, Final
 
@@ -13,6 +13,7 @@ from django.db import models
 
 from coachhub.base.models import Pattern, Region, SegmentKind
 from coachhub.base.text import fold
+from coachhub.library.content import DEMANDS, FAULTS_BETWEEN, Content, SwapContent, head_to_foot
 from coachhub.library.models import (
     Direction,
     Equipment,
@@ -24,7 +25,6 @@ from coachhub.library.models import (
     SwapReason,
 )
 
-DEMANDS: Final = ("impact", "overhead", "grip", "deep_range")
 COMMON: Final = "all"  # cues for every direction
 FAULTS_LENGTH: Final = 300
 
@@ -54,36 +54,17 @@ class LibraryError(Exception):
         self.file, self.key, self.sentence = file, key, sentence
 
 
-@dataclass(frozen=True, slots=True)
-class StartingSwap:
-    to: str
-    reason: str
-    region: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class StartingExercise:
-    """One row as the file has it; `cues` are pairs of a direction ("" for all) and the text."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StartingExercise(Content):
+    """One row as the file has it; its swaps name the keys of other rows."""
 
     file: str
     key: str
-    name: str
-    also: tuple[str, ...]
-    segment: str
-    patterns: tuple[str, ...]
-    directions: tuple[str, ...]
-    laterality: str
-    measure: str
-    load: str
-    equipment: tuple[tuple[str, ...], ...]
-    regions: tuple[tuple[str, str], ...]
-    demands: frozenset[str]
-    why: str
-    cues: tuple[tuple[str, str], ...]
-    faults: tuple[str, ...]
-    spotting: str
-    needs_supervision: bool
-    swaps: tuple[StartingSwap, ...]
+
+    @property
+    def text(self) -> Content:
+        """The row without where it stands: what its digest names, and what is kept."""
+        return Content(**{field.name: getattr(self, field.name) for field in fields(Content)})
 
 
 def read_starting_library(folder: Path) -> list[StartingExercise]:
@@ -186,9 +167,11 @@ class _Row:
         return tuple(groups)
 
     def _regions(self) -> tuple[tuple[str, str], ...]:
-        return tuple(
-            (self._code(region, "regions", Region.values), self._code(sense, "regions", SideSense.values))
-            for region, sense in self.raw["regions"].items()
+        return head_to_foot(
+            [
+                (self._code(region, "regions", Region.values), self._code(sense, "regions", SideSense.values))
+                for region, sense in self.raw["regions"].items()
+            ]
         )
 
     def _cues(self, directions: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
@@ -203,18 +186,18 @@ class _Row:
 
     def _faults(self) -> tuple[str, ...]:
         faults = self._texts("faults", self.raw["faults"], FAULTS_LENGTH)
-        if len("; ".join(faults)) > FAULTS_LENGTH or any(";" in fault for fault in faults):
+        if len(FAULTS_BETWEEN.join(faults)) > FAULTS_LENGTH or any(";" in fault for fault in faults):
             raise self._fail(f"“faults” take {FAULTS_LENGTH} characters in all, and no semicolon.")
         return faults
 
-    def _swap(self, raw: object) -> StartingSwap:
+    def _swap(self, raw: object) -> SwapContent:
         if not isinstance(raw, dict) or not {"to", "reason"} <= set(raw) <= {"to", "reason", "region"}:
             raise self._fail("a swap has “to”, “reason” and, where it spares one, “region”.")
         reason = self._code(raw["reason"], "reason of a swap", SwapReason.values)
         if (reason == SwapReason.SPARES) != ("region" in raw):
             raise self._fail(f"the swap to “{raw['to']}” has a region exactly when its reason is “spares”.")
         region = self._code(raw["region"], "region of a swap", Region.values) if "region" in raw else ""
-        return StartingSwap(str(raw["to"]), reason, region)
+        return SwapContent(str(raw["to"]), reason, region)
 
 
 def _check_together(rows: list[StartingExercise]) -> None:

@@ -11,6 +11,9 @@ SENT = "login 405 405 405 405 405 405 404 404 login login"
 EDIT = "login 200 200 200 403 403 403 404 404 login login"
 BAD = "login 422 422 422 403 403 403 404 404 login login"
 
+POST = "login 405 405 405 403 403 403 404 404 login login"
+KEEP = "login 302 302 302 403 403 403 404 404 login login"
+
 
 def exercise(cast: Cast) -> dict[str, object]:
     return {"pk": cast.exercise.pk}
@@ -23,6 +26,11 @@ def venue(cast: Cast) -> dict[str, object]:
 TABLE = {
     "desk:library": Row(get=READ, post=SENT, htmx=READ),
     "desk:exercise": Row(get=READ, post=SENT, htmx=READ, args=exercise),
+    "desk:exercise_add": Row(get=EDIT, post=BAD, htmx=EDIT),
+    "desk:exercise_edit": Row(get=EDIT, post=BAD, htmx=EDIT, args=exercise),
+    "desk:exercise_archive": Row(get=POST, post=KEEP, htmx=POST, args=exercise),
+    "desk:exercise_restore": Row(get=POST, post=KEEP, htmx=POST, args=exercise),
+    "desk:exercise_newer": Row(get=POST, post=KEEP, htmx=POST, args=exercise),
     "desk:venues": Row(get=READ, post=SENT, htmx=READ),
     "desk:venue": Row(get=READ, post=SENT, htmx=READ, args=venue),
     "desk:venue_add": Row(get=EDIT, post=BAD, htmx=EDIT),

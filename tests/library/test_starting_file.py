@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from coachhub.library.starting_file import LibraryError, StartingSwap, read_starting_library
+from coachhub.library.content import SwapContent
+from coachhub.library.starting_file import LibraryError, read_starting_library
 from tests.library.rows import write_rows
 
 MISTAKES = [
@@ -125,6 +126,6 @@ def test_row_is_read_as_written(tmp_path: Path) -> None:
     row = read_starting_library(tmp_path)[1]
 
     assert row.cues == (("", "Tall"), ("forward", "Step on"))
-    assert row.swaps == (StartingSwap("box-squat", "spares", "knee"),)
+    assert row.swaps == (SwapContent("box-squat", "spares", "knee"),)
     assert row.equipment == (("dumbbell", "kettlebell"),)
-    assert row.regions == (("knee", "both"), ("hip", "working"))
+    assert row.regions == (("hip", "working"), ("knee", "both"))

@@ -10,7 +10,8 @@ from django.core import serializers
 
 from coachhub.base.clock import now
 from coachhub.library.models import Exercise, ExerciseAlias, Swap
-from coachhub.library.starting import PARTS, ImportReport, LibraryError, import_starting_library
+from coachhub.library.starting import ImportReport, LibraryError, import_starting_library
+from coachhub.library.writing import PARTS
 from tests.factories import ExerciseFactory
 from tests.library.rows import write_rows
 from tests.library.starting_library import read_library
@@ -65,7 +66,7 @@ def test_import_fills_each_part_of_a_row(tmp_path: Path) -> None:
     assert (squat.name, squat.search_key, squat.load_meaning) == ("Goblet squat", "goblet squat", "single")
     assert (squat.is_deep_range, squat.is_impact, squat.needs_supervision) == (True, False, False)
     assert list(squat.patterns.values_list("pattern", flat=True)) == ["squat"]
-    assert list(squat.regions.values_list("region", "side_sense")) == [("knee", "both"), ("hip", "working")]
+    assert list(squat.regions.values_list("region", "side_sense")) == [("hip", "working"), ("knee", "both")]
     assert list(squat.needs.values_list("group", "kind")) == [(0, "dumbbell"), (0, "kettlebell")]
     assert list(squat.cues.values_list("text", flat=True)) == ["Weight close", "Elbows inside the knees"]
     assert list(squat.aliases.values_list("name", "search_key")) == [("Cup squat", "cup squat")]

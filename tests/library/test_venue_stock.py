@@ -56,6 +56,7 @@ def test_stock_holds_bars_plates_and_weights_as_they_are(venue: Venue) -> None:
         plates=(Plate(Decimal(25), "kg", 2), Plate(Decimal("2.5"), "kg", 4)),
         dumbbells=(Weight("dumbbell", Decimal(12), "kg", 2),),
         kettlebells=(Weight("kettlebell", Decimal(16), "kg", 1),),
+        balls=(Weight("medicine_ball", Decimal(3), "kg", 5),),
     )
 
 

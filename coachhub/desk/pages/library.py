@@ -8,9 +8,12 @@ from typing import Any, Final
 from django.core.paginator import Page, Paginator
 from django.db.models import QuerySet
 from django.shortcuts import get_object_or_404
+from django.urls import reverse
 from django.utils.functional import Promise
 
 from coachhub.library import queries, words
+from coachhub.library.content import content_from, content_of
+from coachhub.library.differences import Difference, differences
 from coachhub.library.forms import LibraryFilter
 from coachhub.library.models import Direction, Exercise, Swap, SwapReason
 
@@ -44,6 +47,7 @@ class ExerciseLine:
     patterns: str
     equipment: str
     needs_supervision: bool
+    is_regions_reviewed: bool
 
     @classmethod
     def of(cls, exercise: Exercise) -> ExerciseLine:
@@ -55,6 +59,7 @@ class ExerciseLine:
             patterns=words.pattern_words(exercise),
             equipment=words.equipment_words(exercise.needs.all()),
             needs_supervision=exercise.needs_supervision,
+            is_regions_reviewed=exercise.is_regions_reviewed,
         )
 
 
@@ -82,10 +87,11 @@ class ExercisePage:
     cues: list[CueList]
     faults: list[str]
     swaps: list[SwapList]
+    newer: list[Difference]
 
     @classmethod
     def of(cls, pk: int) -> ExercisePage:
-        exercise = get_object_or_404(queries.whole_exercises(), pk=pk)
+        exercise = find_exercise(pk)
         return cls(
             exercise=exercise,
             line=ExerciseLine.of(exercise),
@@ -95,7 +101,29 @@ class ExercisePage:
             cues=_cue_lists(exercise),
             faults=[fault for fault in exercise.faults.split("; ") if fault],
             swaps=_swap_lists(exercise),
+            newer=_newer(exercise),
         )
+
+
+@dataclass(frozen=True, slots=True)
+class ExerciseFormPage:
+    """`name`: as it is stored, empty for a new one."""
+
+    name: str
+    back_url: str
+
+    @classmethod
+    def new(cls) -> ExerciseFormPage:
+        return cls("", reverse("desk:library"))
+
+    @classmethod
+    def of(cls, exercise: Exercise) -> ExerciseFormPage:
+        return cls(exercise.name, reverse("desk:exercise", kwargs={"pk": exercise.pk}))
+
+
+def find_exercise(pk: int) -> Exercise:
+    """With all its parts; Http404 for one that is not there."""
+    return get_object_or_404(queries.whole_exercises(), pk=pk)
 
 
 def _wanted(form: LibraryFilter) -> dict[str, Any]:
@@ -105,6 +133,14 @@ def _wanted(form: LibraryFilter) -> dict[str, Any]:
 
 def _found(*, q: str = "", venue: Any = None, **codes: str) -> QuerySet[Exercise]:
     return queries.search(q, kinds=None if venue is None else queries.venue_kinds(venue), **codes)
+
+
+def _newer(exercise: Exercise) -> list[Difference]:
+    """What the starting library says otherwise by now; empty where it says nothing new."""
+    if exercise.newer_text is None:
+        return []
+    ours, theirs = content_of(exercise), content_from(exercise.newer_text)
+    return differences(ours, theirs, queries.names_of(swap.to for swap in (*ours.swaps, *theirs.swaps)))
 
 
 def _cue_lists(exercise: Exercise) -> list[CueList]:
@@ -117,6 +153,6 @@ def _cue_lists(exercise: Exercise) -> list[CueList]:
 
 
 def _swap_lists(exercise: Exercise) -> list[SwapList]:
-    swaps = list(exercise.swaps.all())
+    swaps = [swap for swap in exercise.swaps.all() if not swap.to.is_archived]
     lists = [SwapList(reason.label, [swap for swap in swaps if swap.reason == reason]) for reason in SwapReason]
     return [one for one in lists if one.swaps]
