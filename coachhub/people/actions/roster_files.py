@@ -93,10 +93,11 @@ def _with_new(steps: Iterable[Step], stored: dict[int, Guardian]) -> list[Guardi
 
 def _write_links(links: Iterable[tuple[Athlete, GuardianStep, Guardian]]) -> None:
     links = list(links)
+    has = {(guardian.pk, athlete.pk) for athlete, step, guardian in links if step.link}
     new = {
         (guardian.pk, athlete.pk): Guardianship(guardian=guardian, athlete=athlete, relation=step.relation)
         for athlete, step, guardian in links
-        if step.link is None
+        if step.link is None and (guardian.pk, athlete.pk) not in has
     }
     Guardianship.objects.bulk_create(new.values(), batch_size=_BATCH)
     kept = Guardianship.objects.in_bulk([step.link for _athlete, step, _guardian in links if step.link])
