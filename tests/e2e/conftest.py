@@ -1,14 +1,22 @@
-"""A real browser. A test fails on any console error and on anything the Content-Security-Policy refused."""
+"""A real browser. A test fails on any console error, on a failed request and on what the Content-Security-Policy refused."""
 
 from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import ExitStack
+from typing import Any, Protocol
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request, sync_playwright
+from pytest_django.live_server_helper import LiveServer
+
+from coachhub.demo.generate import load_demo_club
+from tests.cards.conftest import evening
+from tests.e2e.demo_cast import DemoCast, demo_cast
+
+__all__ = ["evening"]
 
 # Playwright keeps an event loop, which Django would take for an asynchronous caller.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
@@ -17,7 +25,11 @@ PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update"]
 
-OpenContext = Callable[..., BrowserContext]
+
+class OpenContext(Protocol):
+    """Another person's browser: `open_context(viewport=PHONE)`; options as Playwright's `new_context`."""
+
+    def __call__(self, **options: Any) -> BrowserContext: ...
 
 
 @pytest.fixture(scope="session")
@@ -26,6 +38,18 @@ def browser() -> Iterator[Browser]:
         chromium = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=QUIET)
         yield chromium
         chromium.close()
+
+
+@pytest.fixture
+def server(live_server: LiveServer) -> str:
+    """The address of the program."""
+    return live_server.url
+
+
+@pytest.fixture
+def demo_club(transactional_db: None) -> DemoCast:
+    load_demo_club()
+    return demo_cast()
 
 
 @pytest.fixture
@@ -38,20 +62,13 @@ def complaints() -> Iterator[list[str]]:
 
 @pytest.fixture
 def open_context(browser: Browser, complaints: list[str]) -> Iterator[OpenContext]:
-    """Another person's browser: `open_context(viewport=PHONE)`; options as Playwright's `new_context`."""
-
-    def hear(message: ConsoleMessage) -> None:
-        if message.type in ("error", "warning"):
-            complaints.append(f"{message.type}: {message.text}")
-
     with ExitStack() as stack:
 
-        def open_one(**options: object) -> BrowserContext:
-            context: BrowserContext = browser.new_context(**options)  # type: ignore[arg-type]
+        def open_one(**options: Any) -> BrowserContext:
+            context = browser.new_context(**options)
             stack.callback(context.close)
             context.set_default_timeout(10_000)
-            context.on("console", hear)
-            context.on("weberror", lambda error: complaints.append(f"script: {error.error}"))
+            hear(context, complaints)
             return context
 
         yield open_one
@@ -65,3 +82,18 @@ def desk(open_context: OpenContext) -> Page:
 @pytest.fixture
 def phone(open_context: OpenContext) -> Page:
     return open_context(viewport=PHONE, has_touch=True, is_mobile=True).new_page()
+
+
+def hear(context: BrowserContext, complaints: list[str]) -> None:
+    def console(message: ConsoleMessage) -> None:
+        if message.type in ("error", "warning"):
+            complaints.append(f"{message.type}: {message.text}")
+
+    def failed(request: Request) -> None:
+        # A page that is left gives up what it was still asking for.
+        if request.failure != "net::ERR_ABORTED":
+            complaints.append(f"failed: {request.method} {request.url}: {request.failure}")
+
+    context.on("console", console)
+    context.on("requestfailed", failed)
+    context.on("weberror", lambda error: complaints.append(f"script: {error.error}"))
