@@ -174,9 +174,16 @@ def test_best_of_somebody_else_is_not_changed_by_its_id(gym: Cast) -> None:
     assert outcome.errors == ("no best of this athlete has this id",)
 
 
-def test_roster_draft_cannot_be_confirmed_as_something_else(gym: Cast) -> None:
-    with pytest.raises(ValidationError):
-        import_bests(actor=gym.actor_of(Role.COACH), draft_pk=1, seen="")
+def test_roster_is_not_confirmed_as_bests(gym: Cast) -> None:
+    coach, table = gym.actor_of(Role.COACH), table_of(LINE)
+    draft = keep_draft(actor=coach, kind=ImportKind.ROSTER, file_name="roster.csv", table=table)
+    set_reading(actor=coach, draft=draft, reading=reading_of(table))
+    with pytest.raises(ValidationError) as caught:
+        import_bests(actor=coach, draft_pk=draft.pk, seen=digest(review(coach, table)))
+    assert (caught.value.code, KnownBest.objects.count()) == ("gone", 0)
+
+
+def test_who_does_not_write_does_not_import(gym: Cast) -> None:
     with pytest.raises(PermissionDenied):
         import_bests(actor=gym.actor_of(Role.ASSISTANT), draft_pk=1, seen="")
 

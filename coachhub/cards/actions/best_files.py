@@ -11,6 +11,7 @@ from coachhub.base.changes import count_states, digest
 from coachhub.cards.bests.changes import BestWish, review_bests
 from coachhub.cards.models import KnownBest
 from coachhub.people.actions.drafts import check_unchanged, take_draft
+from coachhub.people.models import ImportKind
 
 _BATCH = 500
 _FIELDS = ["exercise", "load_value", "load_unit", "reps", "rir_half", "on_date", "source", "noted_by"]
@@ -22,7 +23,7 @@ def import_bests(*, actor: Actor, draft_pk: int, seen: str) -> dict[str, int]:
 
     ValidationError "gone" or "changed": then nothing is written. Cards that are made or renewed later use them.
     """
-    table, reading = take_draft(actor, draft_pk)
+    table, reading = take_draft(actor, ImportKind.BESTS, draft_pk)
     outcomes = review_bests(actor, table, reading)
     check_unchanged(seen, digest(outcomes))
     wishes = [outcome.wish for outcome in outcomes if outcome.wish and (outcome.is_new or outcome.changes)]

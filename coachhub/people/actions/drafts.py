@@ -52,7 +52,7 @@ def drop_expired_drafts() -> None:
     ImportDraft.objects.filter(expires_at__lte=now()).delete()
 
 
-def take_draft(actor: Actor, pk: int) -> tuple[Table, Reading]:
+def take_draft(actor: Actor, kind: ImportKind, pk: int) -> tuple[Table, Reading]:
     """Inside a transaction: take the draft out, once. One import at a time: two at once would both add the same person.
 
     ValidationError "gone" where it has been confirmed, cancelled, replaced or has expired.
@@ -61,7 +61,7 @@ def take_draft(actor: Actor, pk: int) -> tuple[Table, Reading]:
         raise PermissionDenied
     list(Club.objects.select_for_update())
     drop_expired_drafts()
-    draft = ImportDraft.objects.filter(owner=actor.require_user_id(), pk=pk).first()
+    draft = ImportDraft.objects.filter(owner=actor.require_user_id(), kind=kind, pk=pk).first()
     reading = draft.as_reading() if draft else None
     if draft is None or reading is None:
         raise ValidationError(_("This upload is no longer here. Please upload the file again."), code="gone")

@@ -11,7 +11,7 @@ from coachhub.base.changes import count_states, digest
 from coachhub.base.clock import today
 from coachhub.people.actions.drafts import check_unchanged, take_draft
 from coachhub.people.audit import record
-from coachhub.people.models import Athlete, Club, Guardian, Guardianship, Membership
+from coachhub.people.models import Athlete, Club, Guardian, Guardianship, ImportKind, Membership
 from coachhub.people.roster.changes import RosterWish, review_roster
 from coachhub.people.roster.guardians import GuardianStep
 from coachhub.people.roster.known import share_keys
@@ -26,7 +26,7 @@ def import_roster(*, actor: Actor, draft_pk: int, seen: str) -> dict[str, int]:
 
     ValidationError "gone" or "changed": then nothing is written.
     """
-    table, reading = take_draft(actor, draft_pk)
+    table, reading = take_draft(actor, ImportKind.ROSTER, draft_pk)
     outcomes = review_roster(actor, table, reading)
     check_unchanged(seen, digest(outcomes))
     wishes = [outcome.wish for outcome in outcomes if outcome.wish and (outcome.is_new or outcome.changes)]
