@@ -1,0 +1,19 @@
+"""What pages are measured against, on the same server: a bare view, and one that reads a single indexed row."""
+
+from __future__ import annotations
+
+from django.http import HttpRequest, HttpResponse
+from django.urls import include, path
+
+from coachhub.people.models import Athlete
+
+
+def hello(request: HttpRequest) -> HttpResponse:
+    return HttpResponse("hello")
+
+
+def single_row(request: HttpRequest, pk: int) -> HttpResponse:
+    return HttpResponse(Athlete.objects.get(pk=pk).name)
+
+
+urlpatterns = [path("bench/hello", hello), path("bench/row/<int:pk>", single_row), path("", include("coachhub.urls"))]
