@@ -5,27 +5,26 @@ from __future__ import annotations
 from django.urls import URLPattern, path
 
 from coachhub.desk.views.plans import plan, plan_add, plan_archive, plan_edit, plans
-from coachhub.desk.views.plans_session import session_add, session_archive, session_edit
+from coachhub.desk.views.plans_copy import block_duplicate, plan_copy, session_copy
+from coachhub.desk.views.plans_session import session_add, session_archive, session_edit, session_restore
 from coachhub.desk.views.writing import (
     dose_check,
     exercise_matches,
     line,
     line_add,
     line_options,
-    line_remove,
     session,
 )
 from coachhub.desk.views.writing_blocks import (
     block,
     block_add,
     block_move,
-    block_remove,
     line_move,
     part,
     part_add,
     part_move,
-    part_remove,
 )
+from coachhub.desk.views.writing_removal import block_remove, line_remove, part_remove, removal_undo
 
 urlpatterns: list[URLPattern] = [
     path("plans/", plans, name="plans"),
@@ -33,10 +32,14 @@ urlpatterns: list[URLPattern] = [
     path("plans/<int:pk>/", plan, name="plan"),
     path("plans/<int:pk>/edit/", plan_edit, name="plan_edit"),
     path("plans/<int:pk>/archive/", plan_archive, name="plan_archive"),
+    path("plans/<int:pk>/copy/", plan_copy, name="plan_copy"),
     path("plans/<int:pk>/sessions/add/", session_add, name="session_add"),
     path("plans/sessions/<int:pk>/", session, name="session"),
     path("plans/sessions/<int:pk>/edit/", session_edit, name="session_edit"),
     path("plans/sessions/<int:pk>/archive/", session_archive, name="session_archive"),
+    path("plans/sessions/<int:pk>/copy/", session_copy, name="session_copy"),
+    path("plans/sessions/<int:pk>/restore/", session_restore, name="session_restore"),
+    path("plans/sessions/<int:pk>/removals/<int:removal>/undo/", removal_undo, name="removal_undo"),
     path("plans/sessions/<int:pk>/parts/", part_add, name="part_add"),
     path("plans/parts/<int:pk>/", part, name="part"),
     path("plans/parts/<int:pk>/remove/", part_remove, name="part_remove"),
@@ -44,6 +47,7 @@ urlpatterns: list[URLPattern] = [
     path("plans/parts/<int:pk>/blocks/", block_add, name="block_add"),
     path("plans/blocks/<int:pk>/", block, name="block"),
     path("plans/blocks/<int:pk>/remove/", block_remove, name="block_remove"),
+    path("plans/blocks/<int:pk>/duplicate/", block_duplicate, name="block_duplicate"),
     path("plans/blocks/<int:pk>/move/<slug:way>/", block_move, name="block_move"),
     path("plans/blocks/<int:pk>/lines/add/", line_add, name="line_add"),
     path("plans/blocks/<int:pk>/dose/", dose_check, name="dose_check"),

@@ -1,4 +1,4 @@
-"""Verbs on plans, sessions, their parts and blocks. Verbs on lines: `actions_lines`.
+"""Verbs on plans, sessions, their parts and blocks. On lines: `actions_lines`; removing: `actions_removal`.
 
 Each change of what a session says counts its `revision` up by one, in the same transaction: cards that were made
 from an older one can then be found. Who may change it is decided by `editable_by`, in the same statement.
@@ -47,12 +47,12 @@ def differs(*, row: Any, values: dict[str, Any]) -> bool:
     return bool(changed)
 
 
-def _require_plan(actor: Actor, plan: Plan) -> None:
+def require_plan(actor: Actor, plan: Plan) -> None:
     if not Plan.objects.editable_by(actor).filter(pk=plan.pk).exists():
         raise PermissionDenied
 
 
-def _require_squad(actor: Actor, squad: Squad | None) -> None:
+def require_squad(actor: Actor, squad: Squad | None) -> None:
     may_use = squad is None or actor.sees_all or squad.pk in actor.squad_ids
     if not (actor.may_write and may_use):
         raise PermissionDenied
@@ -60,7 +60,7 @@ def _require_squad(actor: Actor, squad: Squad | None) -> None:
 
 @transaction.atomic
 def add_plan(*, actor: Actor, name: str, squad: Squad | None, weeks: int, note: str = "") -> Plan:
-    _require_squad(actor, squad)
+    require_squad(actor, squad)
     plan = Plan(name=name, squad=squad, weeks=weeks, note=note, created_by_id=actor.user_id)
     plan.save()
     return plan
@@ -68,8 +68,8 @@ def add_plan(*, actor: Actor, name: str, squad: Squad | None, weeks: int, note: 
 
 @transaction.atomic
 def edit_plan(*, actor: Actor, plan: Plan, name: str, squad: Squad | None, weeks: int, note: str = "") -> None:
-    _require_plan(actor, plan)
-    _require_squad(actor, squad)
+    require_plan(actor, plan)
+    require_squad(actor, squad)
     if differs(row=plan, values={"name": name, "squad": squad, "weeks": weeks, "note": note}):
         plan.save()
 
@@ -77,7 +77,7 @@ def edit_plan(*, actor: Actor, plan: Plan, name: str, squad: Squad | None, weeks
 @transaction.atomic
 def archive_plan(*, actor: Actor, plan: Plan) -> None:
     """Put it away; its sessions, and cards made from them, stay readable."""
-    _require_plan(actor, plan)
+    require_plan(actor, plan)
     plan.archived_at = now()
     plan.save(update_fields=["archived_at"])
 
@@ -96,7 +96,7 @@ def add_session(
     parts: Sequence[SegmentKind] = (),
 ) -> Session:
     """An empty session, with empty `parts` to write in if given (see USUAL_PARTS)."""
-    _require_plan(actor, plan)
+    require_plan(actor, plan)
     session = Session(
         plan=plan, name=name, day=day, week_from=week_from, week_to=week_to, slot_minutes=slot_minutes, note=note
     )
@@ -124,6 +124,13 @@ def archive_session(*, actor: Actor, session: Session) -> None:
 
 
 @transaction.atomic
+def restore_session(*, actor: Actor, session: Session) -> None:
+    """Take back that it was put away."""
+    require_plan(actor, session.plan)
+    Session.objects.filter(pk=session.pk).update(archived_at=None, revision=F("revision") + 1)
+
+
+@transaction.atomic
 def add_segment(*, actor: Actor, session: Session, kind: SegmentKind, minutes: int | None = None) -> Segment:
     """A part, put where it usually stands: before the first part that comes later in a session."""
     count_change(actor=actor, session_id=session.pk)
@@ -141,13 +148,6 @@ def edit_segment(*, actor: Actor, segment: Segment, kind: SegmentKind, minutes: 
     if differs(row=segment, values={"kind": kind.value, "minutes": minutes}):
         count_change(actor=actor, session_id=segment.session_id)
         segment.save()
-
-
-@transaction.atomic
-def remove_segment(*, actor: Actor, segment: Segment) -> None:
-    """With all blocks and lines in it."""
-    count_change(actor=actor, session_id=segment.session_id)
-    segment.delete()
 
 
 @transaction.atomic
@@ -185,25 +185,20 @@ def fit_sets(*, group: CircuitGroup) -> None:
 
 
 @transaction.atomic
-def remove_group(*, actor: Actor, group: CircuitGroup) -> None:
-    count_change(actor=actor, session_id=group.segment.session_id)
-    group.delete()
-
-
-@transaction.atomic
 def move(*, actor: Actor, row: Segment | CircuitGroup | Prescription, step: Step) -> bool:
     """One place up (-1) or down (1) among its like; False at the edge, where nothing changes."""
-    siblings, session_id = _siblings(row)
-    place = siblings.index(row)
-    if not 0 <= place + step < len(siblings):
+    rows, session_id = siblings(row)
+    place = rows.index(row)
+    if not 0 <= place + step < len(rows):
         return False
     count_change(actor=actor, session_id=session_id)
-    siblings[place], siblings[place + step] = siblings[place + step], siblings[place]
-    renumber(rows=siblings)
+    rows[place], rows[place + step] = rows[place + step], rows[place]
+    renumber(rows=rows)
     return True
 
 
-def _siblings(row: Segment | CircuitGroup | Prescription) -> tuple[list[Any], int]:
+def siblings(row: Segment | CircuitGroup | Prescription) -> tuple[list[Any], int]:
+    """All of its like in the same place, in order, and the key of the session."""
     if isinstance(row, Segment):
         return list(row.session.segments.all()), row.session_id
     if isinstance(row, CircuitGroup):

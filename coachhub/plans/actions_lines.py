@@ -93,12 +93,6 @@ def edit_prescription(
 
 
 @transaction.atomic
-def remove_prescription(*, actor: Actor, prescription: Prescription) -> None:
-    count_change(actor=actor, session_id=prescription.group.segment.session_id)
-    prescription.delete()
-
-
-@transaction.atomic
 def set_swaps(*, actor: Actor, prescription: Prescription, exercises: Sequence[Exercise]) -> None:
     """The swaps that are allowed here, in the order to try."""
     if _swap_ids(prescription) != [one.pk for one in exercises]:

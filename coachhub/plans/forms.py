@@ -90,14 +90,59 @@ class SessionForm(forms.Form):
         super().__init__(data, initial=initial)
 
     def clean(self) -> dict[str, Any]:
-        low, high = self.cleaned_data.get("week_from"), self.cleaned_data.get("week_to")
-        if low and high and high < low:
-            self.add_error("week_to", _("The last week comes before the first."))
-        elif high and high > self.plan.weeks:
-            self.add_error(
-                "week_to", ValidationError(_("The plan has weeks 1 to %(weeks)s."), params={"weeks": self.plan.weeks})
-            )
+        check_weeks(self, self.plan)
         return self.cleaned_data
+
+
+def check_weeks(form: forms.Form, plan: Plan) -> None:
+    low, high = form.cleaned_data.get("week_from"), form.cleaned_data.get("week_to")
+    if low and high and high < low:
+        form.add_error("week_to", _("The last week comes before the first."))
+    elif high and high > plan.weeks:
+        form.add_error(
+            "week_to", ValidationError(_("The plan has weeks 1 to %(weeks)s."), params={"weeks": plan.weeks})
+        )
+
+
+class PlanChoice(forms.ModelChoiceField):  # type: ignore[type-arg]  # generic for the type checker only
+    def label_from_instance(self, obj: Any) -> str:
+        return f"{obj.name} · {obj.squad.name if obj.squad else _('every squad')}"
+
+
+class CopySessionForm(forms.Form):
+    """Into which plan, and where in it."""
+
+    plan = PlanChoice(label=_("Into the plan"), queryset=Plan.objects.none())
+    name = forms.CharField(label=_("Name"), max_length=80)
+    day = forms.IntegerField(label=_("Day"), min_value=1, max_value=14)
+    week_from = forms.IntegerField(label=_("From week"), min_value=1, max_value=52)
+    week_to = forms.IntegerField(label=_("To week"), min_value=1, max_value=52)
+
+    def __init__(self, data: Any = None, *, actor: Actor, session: Session) -> None:
+        names = ("plan", "name", "day", "week_from", "week_to")
+        super().__init__(data, initial={name: getattr(session, name) for name in names})
+        plans = Plan.objects.editable_by(actor).select_related("squad").order_by("search_key", "pk")
+        cast(Any, self.fields["plan"]).queryset = plans
+
+    def clean(self) -> dict[str, Any]:
+        plan = self.cleaned_data.get("plan")
+        if plan:
+            check_weeks(self, plan)
+        return self.cleaned_data
+
+
+class CopyPlanForm(forms.Form):
+    squad = forms.ModelChoiceField(
+        label=_("For the squad"),
+        required=False,
+        empty_label=_("no squad: every coach can use it"),
+        queryset=Squad.objects.none(),
+    )
+    name = forms.CharField(label=_("Name"), max_length=80)
+
+    def __init__(self, data: Any = None, *, actor: Actor, plan: Plan) -> None:
+        super().__init__(data, initial={"name": plan.name})
+        cast(Any, self.fields["squad"]).queryset = squads_of(actor)
 
 
 class SegmentForm(forms.Form):

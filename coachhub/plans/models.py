@@ -265,3 +265,19 @@ class PrescriptionWeek(models.Model):
             models.CheckConstraint(condition=Q(week__range=(1, 52)), name="week_range"),
             models.CheckConstraint(condition=Q(percent=None) | Q(percent__gt=0, percent__lte=100), name="week_percent"),
         ]
+
+
+class Removal(models.Model):
+    """What was just taken out of a session, kept for a day so that it can come back as the same rows.
+
+    `rows` are serialized, parents first; `pairs` are other lines that named one of them: [line, the removed one].
+    """
+
+    session = models.ForeignKey(Session, on_delete=models.CASCADE, related_name="removals")
+    title = models.CharField(max_length=120)
+    rows = models.JSONField()
+    pairs = models.JSONField(default=list)
+    removed_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ("-removed_at", "-pk")

@@ -4,20 +4,24 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
+from datetime import timedelta
 from typing import Final, TypeVar
 
 from django.db.models import Count, Model, Q, QuerySet, prefetch_related_objects
 
 from coachhub.base.actor import Actor
+from coachhub.base.clock import now
 from coachhub.base.text import fold
 from coachhub.coaching.coverage import COUNTED_PARTS, FURTHER, PRIMARY, Movement
 from coachhub.library.models import Exercise, ExercisePattern, LoadMeaning, Swap
 from coachhub.library.queries import exercise_picker
-from coachhub.plans.models import CircuitGroup, Plan, Prescription, PrescriptionSwap, Segment, Session
+from coachhub.plans.models import CircuitGroup, Plan, Prescription, PrescriptionSwap, Removal, Segment, Session
 from coachhub.plans.tree import SessionTree, build_tree
 
 # What resolving a card asks of an exercise; each costs one query, for lines and swaps together.
 EXERCISE_FACTS: Final = ("patterns", "regions", "needs")
+
+REMOVAL_KEPT: Final = timedelta(days=1)
 
 _UNLOADED: Final = frozenset({LoadMeaning.NONE, LoadMeaning.ASSISTANCE})
 
@@ -42,6 +46,11 @@ def sessions_of(plan: Plan) -> QuerySet[Session]:
         .annotate(line_count=Count("segments__groups__prescriptions"))
         .order_by("week_from", "week_to", "day", "pk")
     )
+
+
+def removals_of(session: Session) -> QuerySet[Removal]:
+    """What can still be put back, newest first."""
+    return session.removals.filter(removed_at__gte=now() - REMOVAL_KEPT)
 
 
 def load_session(sessions: int | QuerySet[Session], *, facts: Sequence[str] = EXERCISE_FACTS) -> SessionTree:

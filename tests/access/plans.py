@@ -37,6 +37,11 @@ def line(cast: Cast) -> dict[str, object]:
     return {"pk": cast.prescription.pk}
 
 
+def removal(cast: Cast) -> dict[str, object]:
+    """One that is no longer there: the answer is the session's page, which says so."""
+    return {**session(cast), "removal": 1}
+
+
 def part_up(cast: Cast) -> dict[str, object]:
     return {**part(cast), "way": "up"}
 
@@ -55,23 +60,28 @@ TABLE = {
     "desk:plan": Row(READ, SENT, READ, plan),
     "desk:plan_edit": Row(WRITE, BAD, WRITE, plan),
     "desk:plan_archive": Row(WRITE, DONE, WRITE, plan),
+    "desk:plan_copy": Row(WRITE, BAD, WRITE, plan),
     "desk:session_add": Row(WRITE, BAD, WRITE, plan),
     "desk:session": Row(READ, SENT, READ, session),
     "desk:session_edit": Row(WRITE, BAD, WRITE, session),
-    "desk:session_archive": Row(WRITE, DONE, WRITE, session),
+    "desk:session_archive": Row(ONLY, DONE, ONLY, session),
+    "desk:session_restore": Row(ONLY, DONE, ONLY, session),
+    "desk:session_copy": Row(WRITE, BAD, WRITE, session),
+    "desk:removal_undo": Row(ONLY, DONE, ONLY, removal),
     "desk:part_add": Row(ONLY, BAD, ONLY, session),
     "desk:part": Row(WRITE, BAD, WRITE, part),
-    "desk:part_remove": Row(WRITE, DONE, WRITE, part),
+    "desk:part_remove": Row(ONLY, DONE, ONLY, part),
     "desk:part_move": Row(ONLY, DONE, ONLY, part_up),
     "desk:block_add": Row(ONLY, DONE, ONLY, part),
     "desk:block": Row(WRITE, BAD, WRITE, block),
-    "desk:block_remove": Row(WRITE, DONE, WRITE, block),
+    "desk:block_remove": Row(ONLY, DONE, ONLY, block),
+    "desk:block_duplicate": Row(ONLY, DONE, ONLY, block),
     "desk:block_move": Row(ONLY, DONE, ONLY, block_up),
     "desk:line_add": Row(WRITE, BAD, WRITE, block),
     "desk:dose_check": Row(WRITE, ONLY, WRITE, block),
     "desk:line_options": Row(WRITE, ONLY, WRITE, block),
     "desk:line": Row(WRITE, BAD, WRITE, line),
-    "desk:line_remove": Row(WRITE, DONE, WRITE, line),
+    "desk:line_remove": Row(ONLY, DONE, ONLY, line),
     "desk:line_move": Row(ONLY, DONE, ONLY, line_up),
     "desk:exercise_matches": Row(ANY, ONLY, ANY),
 }

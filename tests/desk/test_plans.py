@@ -182,8 +182,21 @@ def test_session_is_edited_and_put_away(cast: Cast, coach: Client) -> None:
     data = {"name": "Renamed", "day": 1, "week_from": 1, "week_to": 1, "slot_minutes": 45, "note": ""}
 
     coach.post(reverse("desk:session_edit", kwargs=where), data)
-    coach.post(reverse("desk:session_archive", kwargs=where))
+    response = coach.post(reverse("desk:session_archive", kwargs=where), follow=True)
 
     session = Session.objects.get()
+    assert response.context["page"].undo == session
     assert (session.name, session.slot_minutes, session.revision, session.is_archived) == ("Renamed", 45, 3, True)
     assert coach.get(reverse("desk:session_edit", kwargs=where)).status_code == 404
+
+
+def test_session_that_was_put_away_comes_back(cast: Cast, coach: Client) -> None:
+    Session.objects.filter(pk=cast.session.pk).update(archived_at=now())
+    where = {"pk": cast.session.pk}
+    page = plan_page(coach, cast.plan)
+    assert (page.undo, page.put_away) == (None, (cast.session,))
+
+    response = coach.post(reverse("desk:session_restore", kwargs=where))
+
+    assert response.headers["Location"] == reverse("desk:session", kwargs=where)
+    assert plan_page(coach, cast.plan).put_away == ()

@@ -128,27 +128,6 @@ def test_moving_changes_the_order_and_goes_on_arranging(cast: Cast, coach: Clien
     assert coach.post(address(name, row.pk, way="sideways")).status_code == 404
 
 
-@pytest.mark.parametrize(
-    ("name", "question"),
-    [
-        ("line_remove", "Remove A1 Romanian deadlift?"),
-        ("block_remove", "Remove Block A?"),
-        ("part_remove", "Remove the part “Strength”?"),
-    ],
-)
-def test_removing_asks_first(cast: Cast, coach: Client, name: str, question: str) -> None:
-    group = cast.prescription.group
-    pk = {"line_remove": cast.prescription.pk, "block_remove": group.pk, "part_remove": group.segment_id}[name]
-
-    html = coach.get(address(name, pk)).content.decode()
-
-    assert (question in html, "Romanian deadlift" in html, Prescription.objects.count()) == (True, True, 1)
-
-    coach.post(address(name, pk))
-
-    assert (Prescription.objects.count(), Session.objects.get().revision) == (0, 2)
-
-
 def test_patterns_name_their_lines_and_a_gap_its_way_out(cast: Cast, coach: Client) -> None:
     ExerciseFactory.create(name="Barbell split squat", patterns=["lunge"], needs=[["barbell"]])
     ExerciseFactory.create(name="Cable row", patterns=["pull"], needs=[["cable"]])

@@ -82,17 +82,15 @@ def test_part_is_put_where_it_usually_stands(coach: Actor, session: Session) -> 
 
 def every_change(session: Session) -> dict[str, Any]:
     """Each verb of this module that changes what a session says, with what it needs."""
-    first, second = (SegmentFactory.create(session=session, position=n) for n in range(2))
+    first, _second = (SegmentFactory.create(session=session, position=n) for n in range(2))
     group, _other = (CircuitGroupFactory.create(segment=first, position=n) for n in range(2))
     return {
         "edit_session": {"session": session, "name": "New name"},
         "archive_session": {"session": session},
         "add_segment": {"session": session, "kind": SegmentKind.WARM_UP},
         "edit_segment": {"segment": first, "kind": SegmentKind.STRENGTH, "minutes": 20},
-        "remove_segment": {"segment": second},
         "add_group": {"segment": first},
         "edit_group": {"group": group, "rounds": Rounds(5, 5)},
-        "remove_group": {"group": group},
         "move": {"row": group, "step": 1},
     }
 
@@ -102,10 +100,8 @@ VERBS = [
     "archive_session",
     "add_segment",
     "edit_segment",
-    "remove_segment",
     "add_group",
     "edit_group",
-    "remove_group",
     "move",
 ]
 
@@ -180,3 +176,13 @@ def test_block_is_added_at_the_end_of_its_part(coach: Actor, session: Session) -
 
     assert segment.groups.last() == added
     assert (added.rounds_min, added.rounds_max, added.intent, added.is_optional) == (3, 4, "capacity", True)
+
+
+def test_session_that_was_put_away_is_brought_back_by_its_coaches(cast: Cast, coach: Actor, session: Session) -> None:
+    actions.archive_session(actor=coach, session=session)
+    with pytest.raises(PermissionDenied):
+        actions.restore_session(actor=cast.actor_of("other coach"), session=session)
+
+    actions.restore_session(actor=coach, session=session)
+
+    assert (Session.objects.get().is_archived, revision(session)) == (False, 3)

@@ -10,7 +10,7 @@ from django.core.exceptions import PermissionDenied
 from coachhub.base.actor import Actor
 from coachhub.coaching.notation import parse
 from coachhub.coaching.rounds import Rounds, SetsMisfitError
-from coachhub.plans import actions_lines
+from coachhub.plans import actions_lines, actions_removal
 from coachhub.plans.dose import plain_dose
 from coachhub.plans.models import CircuitGroup, Prescription, Session
 from tests.cast import Cast
@@ -153,15 +153,6 @@ def test_pair_with_a_line_elsewhere_is_refused(coach: Actor, line: Prescription)
         actions_lines.pair_with(actor=coach, prescription=line, other=PrescriptionFactory.create())
 
 
-def test_line_is_removed_and_its_partner_stands_alone(coach: Actor, line: Prescription) -> None:
-    jump = PrescriptionFactory.create(group=line.group, pair_with=line)
-
-    actions_lines.remove_prescription(actor=coach, prescription=line)
-
-    assert ([row.pk for row in Prescription.objects.all()], revision()) == ([jump.pk], 2)
-    assert Prescription.objects.get().pair_with is None
-
-
 @pytest.mark.parametrize("role", ["other coach", "assistant", "clinician"])
 def test_lines_are_changed_by_the_squads_coaches_only(cast: Cast, line: Prescription, role: str) -> None:
     actor = cast.actor_of(role)
@@ -169,7 +160,7 @@ def test_lines_are_changed_by_the_squads_coaches_only(cast: Cast, line: Prescrip
     for change in (
         lambda: add(actor, line.group, "6"),
         lambda: edit(actor, line, "9 x 6"),
-        lambda: actions_lines.remove_prescription(actor=actor, prescription=line),
+        lambda: actions_removal.remove_prescription(actor=actor, prescription=line, title="A1"),
         lambda: actions_lines.set_swaps(actor=actor, prescription=line, exercises=[ExerciseFactory.create()]),
     ):
         with pytest.raises(PermissionDenied):

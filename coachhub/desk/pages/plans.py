@@ -51,14 +51,25 @@ class Weeks:
 
 @dataclass(frozen=True, slots=True)
 class PlanPage:
+    """`undo`: the session that was just put away."""
+
     plan: Plan
     weeks: tuple[Weeks, ...]
+    put_away: tuple[Session, ...]
+    undo: Session | None
     may_edit: bool
 
     @classmethod
-    def of(cls, actor: Actor, pk: int) -> PlanPage:
+    def of(cls, actor: Actor, pk: int, *, undo: str = "") -> PlanPage:
         plan = get_object_or_404(Plan.objects.visible_to(actor).select_related("squad"), pk=pk)
-        return cls(plan, in_weeks(plan, list(queries.sessions_of(plan))), may_edit(actor, plan))
+        put_away = tuple(plan.sessions.exclude(archived_at=None).order_by("-archived_at", "-pk"))
+        return cls(
+            plan,
+            in_weeks(plan, list(queries.sessions_of(plan))),
+            put_away,
+            next((session for session in put_away if str(session.pk) == undo), None),
+            may_edit(actor, plan),
+        )
 
 
 def in_weeks(plan: Plan, sessions: list[Session]) -> tuple[Weeks, ...]:
@@ -104,5 +115,6 @@ def editable_session(actor: Actor, pk: int) -> Session:
     return session
 
 
-def plan_url(plan: Plan) -> str:
-    return reverse("desk:plan", kwargs={"pk": plan.pk})
+def plan_url(plan: Plan, *, undo: int | None = None) -> str:
+    url = reverse("desk:plan", kwargs={"pk": plan.pk})
+    return f"{url}?undo={undo}" if undo else url

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
+from urllib.parse import urlencode
 
 from django.http import Http404
 from django.urls import reverse
@@ -22,7 +23,7 @@ from coachhub.plans import queries
 from coachhub.plans.access import may_edit
 from coachhub.plans.dose import show_dose
 from coachhub.plans.forms import SegmentForm
-from coachhub.plans.models import Session
+from coachhub.plans.models import Removal, Session
 from coachhub.plans.reading import Reading
 from coachhub.plans.tree import Block, Line, Part, SessionTree
 
@@ -77,43 +78,72 @@ class PartRows:
 
 
 @dataclass(frozen=True, slots=True)
+class Shown:
+    """How the page is opened: for moving and removing; `at` what was just worked on, such as line-12, so that the
+    keyboard goes on from there; `undo` the removal just made; `is_gone` one that could not be put back.
+    """
+
+    is_arranging: bool = False
+    at: str = ""
+    undo: int | None = None
+    is_gone: bool = False
+
+    @classmethod
+    def of(cls, query: Mapping[str, str]) -> Shown:
+        undo = query.get("undo", "")
+        return cls("arrange" in query, query.get("at", ""), int(undo) if undo.isdecimal() else None, "gone" in query)
+
+    @property
+    def query(self) -> str:
+        given = {"arrange": int(self.is_arranging), "at": self.at, "undo": self.undo, "gone": int(self.is_gone)}
+        return urlencode({name: value for name, value in given.items() if value})
+
+
+@dataclass(frozen=True, slots=True)
 class SessionPage:
+    """While it is arranged, what was removed stands beside it in place of what was given."""
+
     session: Session
     parts: tuple[PartRows, ...]
     patterns: PatternsPanel
-    given: GivenPanel
+    given: GivenPanel | None
+    removed: tuple[Removal, ...]
     time: TimePanel
     counts: tuple[tuple[str, str], ...]
     part_form: Any
     may_edit: bool
     may_give: bool
-    is_arranging: bool
-    at: str
+    shown: Shown
+
+    @property
+    def is_arranging(self) -> bool:
+        return self.shown.is_arranging
 
     @property
     def at_line(self) -> int | None:
-        kind, _dash, pk = self.at.partition("-")
+        kind, _dash, pk = self.shown.at.partition("-")
         return int(pk) if kind == "line" and pk.isdecimal() else None
 
     @classmethod
     def of(
-        cls, actor: Actor, tree: SessionTree, *, editor: Editor | None = None, is_arranging: bool = False, at: str = ""
+        cls, actor: Actor, tree: SessionTree, *, editor: Editor | None = None, shown: Shown | None = None
     ) -> SessionPage:
-        """`at`: what was just worked on, such as line-12, so that the keyboard goes on from there."""
+        shown = shown or Shown()
+        session = tree.session
         labels = {line.row.pk: line.label for line in tree.lines}
-        is_live = not (tree.session.is_archived or tree.session.plan.is_archived)
+        is_live = not (session.is_archived or session.plan.is_archived)
         return cls(
-            session=tree.session,
+            session=session,
             parts=tuple(_part(part, labels, editor) for part in tree.parts),
             patterns=PatternsPanel.of(tree),
-            given=GivenPanel.of(actor, tree.session),
+            given=None if shown.is_arranging else GivenPanel.of(actor, session),
+            removed=tuple(queries.removals_of(session)) if shown.is_arranging else (),
             time=TimePanel.of(tree),
             counts=tuple(_counts(tree)),
             part_form=editor.form if editor and editor.kind == "new part" else _part_form(tree),
-            may_edit=may_edit(actor, tree.session.plan) and is_live,
+            may_edit=may_edit(actor, session.plan) and is_live,
             may_give=actor.may_write and bool(tree.lines) and is_live,
-            is_arranging=is_arranging,
-            at=at,
+            shown=shown,
         )
 
 
@@ -138,9 +168,10 @@ def find_line(tree: SessionTree, pk: int) -> tuple[Block, Line]:
     return next((block, line) for block in tree.blocks for line in block.lines if line.row.pk == pk)
 
 
-def session_url(session: Session, at: str = "") -> str:
-    url = reverse("desk:session", kwargs={"pk": session.pk})
-    return f"{url}?at={at}" if at else url
+def session_url(session: Session, at: str = "", **shown: Any) -> str:
+    """The session's page, opened as `Shown` says."""
+    url, query = reverse("desk:session", kwargs={"pk": session.pk}), Shown(at=at, **shown).query
+    return f"{url}?{query}" if query else url
 
 
 def block_title(block: Block) -> str:

@@ -26,7 +26,7 @@ def plans(request: ActorRequest) -> HttpResponse:
 @roles(READERS)
 @require_safe
 def plan(request: ActorRequest, pk: int) -> HttpResponse:
-    return render_page(request, "desk/plan.html", PlanPage.of(request.actor, pk))
+    return render_page(request, "desk/plan.html", PlanPage.of(request.actor, pk, undo=request.GET.get("undo", "")))
 
 
 @roles(WRITERS)

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from django.contrib import messages
 from django.http import HttpResponse
-from django.shortcuts import redirect
+from django.shortcuts import get_object_or_404, redirect
 from django.urls import reverse
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_POST
 
 from coachhub.base.actor import WRITERS, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
-from coachhub.desk.pages.plans import FormPage, RemovePage, editable_plan, editable_session, plan_url
+from coachhub.desk.pages.plans import FormPage, editable_plan, editable_session, plan_url
 from coachhub.desk.pages.writing import session_url
 from coachhub.plans import actions
 from coachhub.plans.forms import SessionForm
+from coachhub.plans.models import Plan, Session
 
 
 @roles(WRITERS)
@@ -44,14 +44,17 @@ def session_edit(request: ActorRequest, pk: int) -> HttpResponse:
 
 
 @roles(WRITERS)
-@require_http_methods(["GET", "HEAD", "POST"])
+@require_POST
 def session_archive(request: ActorRequest, pk: int) -> HttpResponse:
+    """At once; the plan's page has the way back."""
     session = editable_session(request.actor, pk)
-    if request.method == "POST":
-        actions.archive_session(actor=request.actor, session=session)
-        messages.success(request, _("“%(name)s” is put away.") % {"name": session.name})
-        return redirect(plan_url(session.plan))
-    question = _("It leaves the plan. Cards that were made from it stay as they are.")
-    title = _("Put “%(name)s” away?") % {"name": session.name}
-    page = RemovePage(title, question, _("Put it away"), session_url(session))
-    return render_page(request, "desk/plan_remove.html", page)
+    actions.archive_session(actor=request.actor, session=session)
+    return redirect(plan_url(session.plan, undo=pk))
+
+
+@roles(WRITERS)
+@require_POST
+def session_restore(request: ActorRequest, pk: int) -> HttpResponse:
+    session = get_object_or_404(Session.objects.filter(plan__in=Plan.objects.editable_by(request.actor)), pk=pk)
+    actions.restore_session(actor=request.actor, session=session)
+    return redirect(session_url(session))

@@ -5,23 +5,20 @@ A line's own address is that same page with the line open; saving leads back to 
 
 from __future__ import annotations
 
-from typing import Any
-
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
 from coachhub.base.actor import READERS, WRITERS, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
-from coachhub.desk.pages.plans import RemovePage
 from coachhub.desk.pages.timing import TimePanel
 from coachhub.desk.pages.writing import (
     Editor,
     EditorKind,
     SessionPage,
+    Shown,
     find_block,
     find_line,
     open_session,
@@ -33,6 +30,7 @@ from coachhub.plans.forms_line import LineForm, in_other_shape
 from coachhub.plans.reading import read_dose
 from coachhub.plans.tree import Block, Line, SessionTree
 
+PART = "segments"
 BLOCK = "segments__groups"
 LINE = "segments__groups__prescriptions"
 
@@ -41,12 +39,14 @@ LINE = "segments__groups__prescriptions"
 @require_safe
 def session(request: ActorRequest, pk: int) -> HttpResponse:
     tree = open_session(request.actor, pk=pk)
-    return show(request, tree, is_arranging="arrange" in request.GET, at=request.GET.get("at", ""))
+    return show(request, tree, shown=Shown.of(request.GET.dict()))
 
 
-def show(request: ActorRequest, tree: SessionTree, editor: Editor | None = None, **state: Any) -> HttpResponse:
+def show(
+    request: ActorRequest, tree: SessionTree, editor: Editor | None = None, shown: Shown | None = None
+) -> HttpResponse:
     """The page, or for htmx the part of it that is worked on."""
-    page = SessionPage.of(request.actor, tree, editor=editor, **state)
+    page = SessionPage.of(request.actor, tree, editor=editor, shown=shown)
     return render_page(request, "desk/session.html", page, partial="work", status=editor.status if editor else 200)
 
 
@@ -73,20 +73,6 @@ def line_add(request: ActorRequest, pk: int) -> HttpResponse:
         actions_lines.add_prescription(actor=request.actor, group=block.row, **form.values)
         return redirect("desk:line_add", pk=pk)
     return show(request, tree, line_editor("add", pk, form, "desk:line_add"))
-
-
-@roles(WRITERS)
-@require_http_methods(["GET", "HEAD", "POST"])
-def line_remove(request: ActorRequest, pk: int) -> HttpResponse:
-    tree = open_session(request.actor, to_edit=True, **{LINE: pk})
-    block, row = find_line(tree, pk)
-    if request.method == "POST":
-        actions_lines.remove_prescription(actor=request.actor, prescription=row.row)
-        return redirect(session_url(tree.session, f"block-{block.row.pk}"))
-    title = _("Remove %(label)s %(name)s?") % {"label": row.label, "name": row.exercise.name}
-    question = _("The line goes from this session. Cards that are begun keep it.")
-    page = RemovePage(title, question, _("Remove the exercise"), session_url(tree.session, f"line-{pk}"))
-    return render_page(request, "desk/plan_remove.html", page)
 
 
 @roles(WRITERS)

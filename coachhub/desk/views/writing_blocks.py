@@ -1,4 +1,4 @@
-"""Blocks and parts of a session: add, change, move, remove."""
+"""Blocks and parts of a session: add, change, move."""
 
 from __future__ import annotations
 
@@ -7,21 +7,17 @@ from typing import Final
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
-from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
 from coachhub.base.actor import WRITERS, ActorRequest
 from coachhub.base.gates import roles
-from coachhub.base.render import render_page
 from coachhub.coaching.rounds import Rounds
-from coachhub.desk.pages.plans import RemovePage
-from coachhub.desk.pages.writing import Editor, block_title, find_block, find_line, find_part, open_session, session_url
-from coachhub.desk.views.writing import BLOCK, LINE, show
+from coachhub.desk.pages.writing import Editor, find_block, find_line, find_part, open_session, session_url
+from coachhub.desk.views.writing import BLOCK, LINE, PART, show
 from coachhub.plans import actions
 from coachhub.plans.forms import GroupForm, SegmentForm
 from coachhub.plans.tree import SessionTree
 
-PART: Final = "segments"
 STEPS: Final[dict[str, actions.Step]] = {"up": -1, "down": 1}
 USUAL_ROUNDS: Final = Rounds(3, 3)
 
@@ -51,24 +47,6 @@ def block_add(request: ActorRequest, pk: int) -> HttpResponse:
 
 @roles(WRITERS)
 @require_http_methods(["GET", "HEAD", "POST"])
-def block_remove(request: ActorRequest, pk: int) -> HttpResponse:
-    tree = open_session(request.actor, to_edit=True, **{BLOCK: pk})
-    found = find_block(tree, pk)
-    if request.method == "POST":
-        actions.remove_group(actor=request.actor, group=found.row)
-        return redirect(session_url(tree.session))
-    names = ", ".join(line.exercise.name for line in found.lines) or _("nothing yet")
-    page = RemovePage(
-        _("Remove %(block)s?") % {"block": block_title(found)},
-        _("In it: %(names)s. Cards that are begun keep them.") % {"names": names},
-        _("Remove the block"),
-        session_url(tree.session, f"block-{pk}"),
-    )
-    return render_page(request, "desk/plan_remove.html", page)
-
-
-@roles(WRITERS)
-@require_http_methods(["GET", "HEAD", "POST"])
 def part(request: ActorRequest, pk: int) -> HttpResponse:
     tree = open_session(request.actor, to_edit=True, **{PART: pk})
     row = find_part(tree, pk).row
@@ -90,24 +68,6 @@ def part_add(request: ActorRequest, pk: int) -> HttpResponse:
         return show(request, tree, Editor("new part", pk, form, reverse("desk:part_add", kwargs={"pk": pk})))
     added = actions.add_segment(actor=request.actor, session=tree.session, **form.cleaned_data)
     return redirect(session_url(tree.session, f"part-{added.pk}"))
-
-
-@roles(WRITERS)
-@require_http_methods(["GET", "HEAD", "POST"])
-def part_remove(request: ActorRequest, pk: int) -> HttpResponse:
-    tree = open_session(request.actor, to_edit=True, **{PART: pk})
-    found = find_part(tree, pk)
-    if request.method == "POST":
-        actions.remove_segment(actor=request.actor, segment=found.row)
-        return redirect(session_url(tree.session))
-    names = ", ".join(line.exercise.name for line in found.lines) or _("nothing yet")
-    page = RemovePage(
-        _("Remove the part “%(name)s”?") % {"name": found.row.get_kind_display()},
-        _("In it: %(names)s. Cards that are begun keep them.") % {"names": names},
-        _("Remove the part"),
-        session_url(tree.session, f"part-{pk}"),
-    )
-    return render_page(request, "desk/plan_remove.html", page)
 
 
 @roles(WRITERS)
@@ -141,4 +101,4 @@ def _step(way: str) -> actions.Step:
 
 
 def _arranging(tree: SessionTree) -> HttpResponse:
-    return redirect(f"{session_url(tree.session)}?arrange=1")
+    return redirect(session_url(tree.session, is_arranging=True))
