@@ -9,6 +9,8 @@ from decimal import Decimal
 from typing import Any
 from uuid import UUID, uuid5
 
+from django.db import transaction
+
 from coachhub.base.actor import Actor
 from coachhub.cards.actions.logging_sets import EntryDraft, StoredEntry, log_entries
 from coachhub.cards.models import Card
@@ -94,10 +96,14 @@ def amount_columns(dose_kind: str, amount: Decimal) -> dict[str, Any]:
     return {"reps": int(amount)}
 
 
+@transaction.atomic
 def log_squad_round(
     *, actor: Actor, sheets: Iterable[tuple[Card, Sheet]], label: str, number: int, uuid: UUID, client_at: datetime
 ) -> int:
-    """Write the round of the block with this letter as planned for everyone present; returns how many entries."""
+    """Write the round of the block with this letter as planned for everyone present; returns how many entries.
+
+    One transaction: the whole squad's round is on disk once, and after one wait.
+    """
     count = 0
     for card, sheet in sheets:
         group = next((g for g in sheet.blocks if g.label == label), None)
