@@ -68,6 +68,14 @@ def test_pain_whose_answer_was_lost_is_said_loudly_and_stored_once(card: Page, c
     assert PainReport.objects.count() == 1
 
 
+def test_double_tap_writes_one_round(card: Page, evening: Evening) -> None:
+    card.get_by_role("button", name="Round 1 done as planned").dblclick()
+    expect(card.get_by_role("button", name="Round 2 done as planned")).to_be_visible()
+    card.get_by_role("button", name="Round 2 done as planned").tap()
+    expect(card.get_by_role("button", name="Round 3 done as planned")).to_be_visible()
+    assert set(SetEntry.objects.values_list("round", flat=True)) == {1, 2}
+
+
 def test_rest_clock_runs_from_the_last_set(card: Page, evening: Evening) -> None:
     CircuitGroup.objects.update(rest_min_s=90)
     renew_card(actor=evening.coach, card=evening.card())

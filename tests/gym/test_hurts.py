@@ -143,6 +143,7 @@ def test_restriction_reaches_a_begun_card_loudly(evening: Evening) -> None:
     page = evening.open()
     assert "because what you may do now has changed" in page.words
     assert "A1 Hip thrust instead of Front squat" in page.words
+    assert "Elbows up" not in page.words
     assert "A2 Split squat is off" in page.words
 
 

@@ -79,7 +79,7 @@ def snapshot(resolved: ResolvedGroup, line: ResolvedLine) -> CardLine:
         per=dose.per,
         directions=list(line.line.directions),
         tempo=dose.tempo or "",
-        cue=line.line.cue,
+        cue=line.line.cue if exercise.id == line.written_id else "",  # written for another exercise
         rest_after_s=line.line.rest_after_s,
         **_load_columns(line),
     )

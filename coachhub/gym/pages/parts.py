@@ -17,6 +17,7 @@ from coachhub.gym.pages.lines import LeftOut, LineView, Why, whys_of
 class PartGroup:
     key: str
     told: str
+    rounds: tuple[int, ...]
     lines: tuple[LineView, ...]
 
 
@@ -41,11 +42,16 @@ def part_of(sheet: Sheet, groups: list[SheetGroup]) -> PartView:
     return PartView(
         name=words.segment_text(groups[0]),
         minutes=groups[0].minutes,
-        groups=tuple(PartGroup(g.key, told_of(g), tuple(line_of(sheet, g, line) for line in g.lines)) for g in groups),
+        groups=tuple(group_of(sheet, group) for group in groups),
         left_out=tuple(LeftOut.of(line) for group in groups for line in group.dropped),
         whys=whys_of(line for line in lines if line.is_swapped or line.load),
         is_done=all(not cell.is_open for line in lines for cell in line.cells),
     )
+
+
+def group_of(sheet: Sheet, group: SheetGroup) -> PartGroup:
+    rounds = tuple(r.number for r in group.rounds if any(line.cell(r.number) for line in group.lines))
+    return PartGroup(group.key, told_of(group), rounds, tuple(line_of(sheet, group, line) for line in group.lines))
 
 
 def line_of(sheet: Sheet, group: SheetGroup, line: SheetLine) -> LineView:

@@ -47,14 +47,14 @@ function keepTyped(from, to) {
   });
 }
 
-function show(html, url) {
+function show(html, url, hasMoved) {
   const page = new DOMParser().parseFromString(html, "text/html");
   const main = document.querySelector("main");
   const fresh = page.querySelector("main");
   if (new URL(url).pathname === location.pathname) keepTyped(main, fresh);
   document.title = page.title;
   main.replaceWith(document.adoptNode(fresh));
-  history.replaceState(null, "", url);
+  if (hasMoved) history.replaceState(null, "", url);
   const place = fresh.querySelector(".bad :is(input,select)") ?? fresh.querySelector("#now, [role=alert]:not([hidden])");
   place?.scrollIntoView({ block: "nearest" });
   (place?.matches("input,select") ? place : fresh).focus({ preventScroll: true });
@@ -72,7 +72,7 @@ async function send(form, button) {
     });
     const isAnswer = response.ok || response.status === 409 || response.status === 422 || response.status === 503;
     if (!isAnswer) throw new Error(`status ${response.status}`);
-    if (new URL(response.url).pathname.startsWith("/g/")) show(await response.text(), response.url);
+    if (new URL(response.url).pathname.startsWith("/g/")) show(await response.text(), response.url, response.redirected);
     else location.assign(response.url);
   } catch {
     release(form);
@@ -97,9 +97,17 @@ function step(button) {
   input.value = String(steps.length ? next ?? value : Math.max(0, value + way));
 }
 
+// The second half of a double tap would land on the button of the round after.
+const DOUBLE_TAP_MS = 250;
+let pressedAt = -DOUBLE_TAP_MS;
+
 document.addEventListener("click", (event) => {
-  const button = event.target.closest("button[data-step]");
-  if (button) step(button);
+  const button = event.target.closest("button");
+  if (button?.dataset.step) step(button);
+  else if (button?.closest("form[data-send]")) {
+    if (event.timeStamp - pressedAt < DOUBLE_TAP_MS) event.preventDefault();
+    pressedAt = event.timeStamp;
+  }
 });
 
 const clockText = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
