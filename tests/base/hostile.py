@@ -96,11 +96,16 @@ def many_tags() -> bytes:
     return repacked(xlsx_bytes(people(1), "x"), {SHEET: junk})
 
 
+def many_formats() -> bytes:
+    formats = b"".join(b'<xf numFmtId="%d"/>' % i for i in range(60_000))
+    return repacked(xlsx_bytes(people(1), "x"), {"xl/styles.xml": b"<styleSheet>" + formats + b"</styleSheet>"})
+
+
 EMPTY = "The file is empty."
 NO_TEXT = "This is no table of text. Save it as “CSV UTF-8”, or as .xlsx."
 QUOTES = "A quotation mark in the file is never closed, or a cell is far too long. Save it as CSV anew."
 ROWS = "The file has more than 5,000 rows. Split it; delete empty rows below the table."
-UNPACKED = "Unpacked, the file is larger than 25 MB. Keep only the table, without pictures."
+UNPACKED = "Unpacked, the file is larger than 25 MB or too intricate. Keep only the table."
 DAMAGED = "This spreadsheet is damaged or has a password. Save it anew as .xlsx, or as CSV."
 DEFINITIONS = "The file holds definitions that no spreadsheet writes. It was not read."
 
@@ -159,4 +164,5 @@ HOSTILE: dict[str, tuple[Callable[[], bytes], str]] = {
     "a billion lols": (many_lols, DEFINITIONS),
     "a billion lols in UTF-16": (many_lols_in_utf_16, DAMAGED),
     "two million tags": (many_tags, UNPACKED),
+    "60,000 formats": (many_formats, UNPACKED),
 }

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from datetime import timedelta
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -228,7 +229,7 @@ def test_known_bests_go_the_same_way(cast: Cast) -> None:
     filled = chosen(client.get(columns)) | {"unit": "lb"}
     confirm(client, client.get(client.post(columns, filled).headers["Location"]))
     best = KnownBest.objects.get()
-    assert (best.athlete, best.load_value, best.load_unit, best.reps) == (cast.athlete, 180, "lb", 5)
+    assert (best.athlete, best.load_value, best.load_unit, best.reps) == (cast.athlete, Decimal(180), "lb", 5)
 
 
 @pytest.mark.parametrize("address", ["/athletes/export", "/athletes/bests/export"])

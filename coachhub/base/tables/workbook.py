@@ -27,7 +27,10 @@ _CHUNK: Final = MEGABYTE // 16
 _MOST_PARTS: Final = 1000
 _MOST_UNPACKED: Final = 25 * MEGABYTE
 _MOST_RATIO: Final = 200  # sheets pack about 20:1; a part below a megabyte may pack better, it does no harm
-_MOST_TAGS: Final = 1_200_000  # 5,000 rows of 40 texts, each in three tags with an end
+# 5,000 rows of 20 texts, each in three tags with an end; and what there is of formats, themes and lists of parts.
+_MOST_TAGS: Final = 700_000
+_MOST_OTHER_TAGS: Final = 50_000
+_CELLS: Final = ("xl/worksheets/", "xl/sharedStrings")
 _MAIN: Final = "xl/workbook.xml"
 # Beside those with something in them: the header, and empty ones between.
 _SPARE_ROWS: Final = 1000
@@ -61,9 +64,10 @@ def _measure(archive: ZipFile) -> None:
         raise BadZipFile
     if any(_swells(part, part.file_size) for part in parts):
         raise _too_much()
-    tags = unpacked = 0
+    unpacked = 0
     for part in parts:
-        rows = 0
+        tags = rows = 0
+        most_tags = _MOST_TAGS if part.filename.startswith(_CELLS) else _MOST_OTHER_TAGS
         for piece in _pieces(archive, part):
             unpacked += len(piece)
             tags += piece.count(b"<")
@@ -71,7 +75,7 @@ def _measure(archive: ZipFile) -> None:
             # A tag that two pieces share is missed: a few rows more come through to the exact count.
             if rows > MOST_ROWS + _SPARE_ROWS:
                 raise too_many_rows()
-            if unpacked > _MOST_UNPACKED or tags > _MOST_TAGS:
+            if unpacked > _MOST_UNPACKED or tags > most_tags:
                 raise _too_much()
 
 
@@ -89,7 +93,7 @@ def _pieces(archive: ZipFile, part: ZipInfo) -> Iterator[bytes]:
 
 def _too_much() -> TableError:
     told = {"most": _MOST_UNPACKED // MEGABYTE}
-    return TableError(_("Unpacked, the file is larger than %(most)s MB. Keep only the table, without pictures.") % told)
+    return TableError(_("Unpacked, the file is larger than %(most)s MB or too intricate. Keep only the table.") % told)
 
 
 def _first_sheet(file: BinaryIO) -> Table:
