@@ -140,6 +140,7 @@ CONTENT_SECURITY_POLICY = {
         "script-src": [SELF],
         "style-src": [SELF],
         "img-src": [SELF, "data:"],
+        "media-src": [SELF],
         "font-src": [SELF],
         "connect-src": [SELF],
         "manifest-src": [SELF],
@@ -174,6 +175,10 @@ LOCALE_PATHS = [BASE_DIR / "coachhub" / "locale"]
 USE_I18N = True
 USE_TZ = True
 TIME_ZONE = env.time_zone("COACHHUB_TIME_ZONE", "UTC")
+
+# What people upload. Views give it out, to those who may see it; nothing else does.
+MEDIA_ROOT = VAR_DIR / ("demo_media" if DEMO else "media")
+FILE_UPLOAD_PERMISSIONS = 0o600
 
 STATIC_URL = "/static/"
 STATIC_ROOT = VAR_DIR / "staticfiles"

@@ -20,6 +20,7 @@ from coachhub.library.models_exercise import (
     Swap,
     SwapReason,
 )
+from coachhub.library.models_media import ExerciseFile, FileKind
 from coachhub.library.models_venue import BarKind, StockBar, StockItem, StockPlate, StockWeight, Venue, WeightKind
 
 __all__ = [
@@ -31,8 +32,10 @@ __all__ = [
     "Exercise",
     "ExerciseAlias",
     "ExerciseCue",
+    "ExerciseFile",
     "ExercisePattern",
     "ExerciseRegion",
+    "FileKind",
     "Laterality",
     "LoadMeaning",
     "Measure",

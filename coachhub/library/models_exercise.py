@@ -147,6 +147,7 @@ class Exercise(Named, Archivable):
     is_deep_range = models.BooleanField(_("near the end of range"), default=False)
     is_regions_reviewed = models.BooleanField(_("loaded regions reviewed"), default=False)
     needs_supervision = models.BooleanField(_("not unsupervised"), default=True)
+    video_url = models.CharField(_("film elsewhere"), max_length=300, blank=True)
 
     objects = ExerciseQuerySet.as_manager()
 
@@ -158,6 +159,9 @@ class Exercise(Named, Archivable):
             choice_check("measure", Measure, "exercise_measure"),
             choice_check("load_meaning", LoadMeaning, "exercise_load_meaning"),
             choice_check("spotting", Spotting, "exercise_spotting"),
+            models.CheckConstraint(
+                condition=Q(video_url="") | Q(video_url__startswith="https://"), name="exercise_video_https"
+            ),
         ]
 
     def __str__(self) -> str:

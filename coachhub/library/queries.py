@@ -76,7 +76,7 @@ def whole_exercises() -> QuerySet[Exercise]:
     """With every part; those put away too, since old cards lead to them, and swaps to them."""
     swaps = Swap.objects.select_related("to")
     return Exercise.objects.prefetch_related(
-        "patterns", "needs", "aliases", "cues", "regions", Prefetch("swaps", queryset=swaps)
+        "patterns", "needs", "aliases", "cues", "regions", "files", Prefetch("swaps", queryset=swaps)
     )
 
 

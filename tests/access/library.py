@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tests.access import Row
 from tests.cast import Cast
+from tests.library.uploads import put_picture
 
 #       anonymous owner coach other-coach assistant clinician head-coach athlete team-mate guardian outsider
 READ = "login 200 200 200 200 200 200 404 404 login login"
@@ -19,6 +20,10 @@ def exercise(cast: Cast) -> dict[str, object]:
     return {"pk": cast.exercise.pk}
 
 
+def exercise_file(cast: Cast) -> dict[str, object]:
+    return {"pk": put_picture(cast.exercise).pk}
+
+
 def venue(cast: Cast) -> dict[str, object]:
     return {"pk": cast.venue.pk}
 
@@ -31,6 +36,10 @@ TABLE = {
     "desk:exercise_archive": Row(get=POST, post=KEEP, htmx=POST, args=exercise),
     "desk:exercise_restore": Row(get=POST, post=KEEP, htmx=POST, args=exercise),
     "desk:exercise_newer": Row(get=POST, post=KEEP, htmx=POST, args=exercise),
+    "desk:exercise_media": Row(get=EDIT, post=BAD, htmx=EDIT, args=exercise),
+    "desk:exercise_link": Row(get=POST, post=KEEP, htmx=POST, args=exercise),
+    "desk:exercise_file": Row(get=READ, post=SENT, htmx=READ, args=exercise_file),
+    "desk:exercise_file_remove": Row(get=POST, post=KEEP, htmx=POST, args=exercise_file),
     "desk:venues": Row(get=READ, post=SENT, htmx=READ),
     "desk:venue": Row(get=READ, post=SENT, htmx=READ, args=venue),
     "desk:venue_add": Row(get=EDIT, post=BAD, htmx=EDIT),

@@ -192,7 +192,7 @@ def test_exercise_page_costs_the_same_for_one_swap_and_thirty(django_assert_num_
     Swap.objects.create(exercise=one, to=many, reason="easier")
 
     for pk in (one.pk, many.pk):
-        with django_assert_num_queries(7):
+        with django_assert_num_queries(8):
             ExercisePage.of(pk)
 
 

@@ -7,11 +7,13 @@ from collections.abc import Callable
 import pytest
 from django.db import IntegrityError, models, transaction
 
+from coachhub.base.clock import now
 from coachhub.library.models import (
     EquipmentNeed,
     Exercise,
     ExerciseAlias,
     ExerciseCue,
+    ExerciseFile,
     ExercisePattern,
     ExerciseRegion,
     StockBar,
@@ -48,12 +50,23 @@ def swap(*, to_itself: bool = False, **fields: str) -> Maker:
     return lambda one, two, _: [Swap(exercise=one, to=one if to_itself else two, **fields)]
 
 
+FILE: dict[str, object] = {
+    "kind": "picture",
+    "media_type": "image/png",
+    "size": 1,
+    "shows": "x",
+    "added_at": now(),
+}
 BREAKS: dict[str, Maker] = {
     "exercise_segment": exercise(segment="x"),
     "exercise_laterality": exercise(laterality="x"),
     "exercise_measure": exercise(measure="x"),
     "exercise_load_meaning": exercise(load_meaning="x"),
     "exercise_spotting": exercise(spotting="x"),
+    "exercise_video_https": exercise(video_url="javascript:alert(1)"),
+    "file_once": twice(part(ExerciseFile, **FILE)),
+    "file_kind": part(ExerciseFile, **FILE | {"kind": "x"}),
+    "file_media_type": part(ExerciseFile, **FILE | {"media_type": "image/svg+xml"}),
     "alias_once": twice(part(ExerciseAlias, name="Row")),
     "pattern_once": twice(part(ExercisePattern, pattern="pull")),
     "exercise_pattern_code": part(ExercisePattern, pattern="x"),

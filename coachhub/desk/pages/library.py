@@ -11,6 +11,7 @@ from django.shortcuts import get_object_or_404
 from django.urls import reverse
 from django.utils.functional import Promise
 
+from coachhub.desk.pages.media import Media
 from coachhub.library import queries, words
 from coachhub.library.content import content_from, content_of
 from coachhub.library.differences import Difference, differences
@@ -88,6 +89,7 @@ class ExercisePage:
     faults: list[str]
     swaps: list[SwapList]
     newer: list[Difference]
+    media: Media
 
     @classmethod
     def of(cls, pk: int) -> ExercisePage:
@@ -102,6 +104,7 @@ class ExercisePage:
             faults=[fault for fault in exercise.faults.split("; ") if fault],
             swaps=_swap_lists(exercise),
             newer=_newer(exercise),
+            media=Media.of(exercise),
         )
 
 
