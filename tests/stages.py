@@ -67,13 +67,13 @@ def on_postgresql() -> Outcome:
     with tempfile.TemporaryDirectory() as folder, get_server(folder) as server:
         # The data is thrown away: no need to wait for the disk.
         server.psql("ALTER SYSTEM SET fsync = off; SELECT pg_reload_conf();")
-        return pytest("-m", "database and not e2e", *PARALLEL, COACHHUB_TEST_DATABASE_URL=server.get_uri())
+        return pytest("-m", "database and not e2e", "--migrations", *PARALLEL, COACHHUB_TEST_DATABASE_URL=server.get_uri())
 
 
 def in_browser() -> Outcome:
     if shutil.which("chromium") is None:
         return Outcome(0, 1, "could not run: apt-get install -y --no-install-recommends chromium poppler-utils")
-    return pytest("-m", "e2e", "tests/e2e")
+    return pytest("-m", "e2e", "--migrations", "tests/e2e")
 
 
 STAGES = [
