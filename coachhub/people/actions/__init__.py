@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coachhub.people.actions.club import edit_club, set_up_club
-from coachhub.people.actions.drafts import drop_draft, keep_draft, set_reading
+from coachhub.people.actions.drafts import drop_draft, drop_expired_drafts, keep_draft, set_reading
 from coachhub.people.actions.enrolment import (
     NewCode,
     NewDevice,
@@ -39,6 +39,7 @@ __all__ = [
     "archive_athlete",
     "archive_staff",
     "drop_draft",
+    "drop_expired_drafts",
     "edit_athlete",
     "edit_club",
     "edit_staff",

@@ -49,6 +49,7 @@ def drop_draft(*, actor: Actor, draft: ImportDraft) -> None:
 
 
 def drop_expired_drafts() -> None:
+    """At every step of an import, by anybody, and when the program starts."""
     ImportDraft.objects.filter(expires_at__lte=now()).delete()
 
 

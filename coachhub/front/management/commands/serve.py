@@ -9,6 +9,7 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
 from coachhub.base.serving import check_port_free, is_database_current, run_server
+from coachhub.people.actions import drop_expired_drafts
 from coachhub.people.models import Club
 
 
@@ -23,6 +24,7 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         check_is_a_clubs()
         check_port_free(options["host"], options["port"])
+        drop_expired_drafts()
         self.stdout.write(f"coachhub listens on http://{options['host']}:{options['port']}/")
         run_server(host=options["host"], port=options["port"], workers=options["workers"])
 
