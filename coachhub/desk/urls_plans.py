@@ -25,6 +25,7 @@ from coachhub.desk.views.writing_blocks import (
     part_move,
 )
 from coachhub.desk.views.writing_removal import block_remove, line_remove, part_remove, removal_undo
+from coachhub.desk.views.writing_weeks import session_weeks
 
 urlpatterns: list[URLPattern] = [
     path("plans/", plans, name="plans"),
@@ -37,6 +38,7 @@ urlpatterns: list[URLPattern] = [
     path("plans/sessions/<int:pk>/", session, name="session"),
     path("plans/sessions/<int:pk>/edit/", session_edit, name="session_edit"),
     path("plans/sessions/<int:pk>/archive/", session_archive, name="session_archive"),
+    path("plans/sessions/<int:pk>/weeks/", session_weeks, name="session_weeks"),
     path("plans/sessions/<int:pk>/copy/", session_copy, name="session_copy"),
     path("plans/sessions/<int:pk>/restore/", session_restore, name="session_restore"),
     path("plans/sessions/<int:pk>/removals/<int:removal>/undo/", removal_undo, name="removal_undo"),

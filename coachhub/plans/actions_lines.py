@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from copy import copy
 from typing import Any
 
 from django.db import transaction
@@ -13,6 +14,7 @@ from coachhub.coaching.notation import Dose
 from coachhub.coaching.rounds import Rounds, place_sets
 from coachhub.library.models import Exercise
 from coachhub.plans.actions import count_change, differs
+from coachhub.plans.actions_weeks import drop_unfit_weeks
 from coachhub.plans.dose import columns_of
 from coachhub.plans.models import CircuitGroup, Prescription, PrescriptionSwap
 
@@ -70,7 +72,7 @@ def edit_prescription(
     pair: Prescription | None,
 ) -> None:
     """Write the line anew. A dose without sets leaves one in each round. Saving what stood there changes nothing."""
-    group = prescription.group
+    group, written = prescription.group, copy(prescription)
     is_only_line = not group.prescriptions.exclude(pk=prescription.pk).exists()
     before = Rounds(group.rounds_min, group.rounds_max)
     values: dict[str, Any] = {
@@ -90,6 +92,7 @@ def edit_prescription(
         count_change(actor=actor, session_id=group.segment.session_id)
         prescription.save()
         _replace_swaps(prescription, swaps)
+        drop_unfit_weeks(prescription=prescription, before=written)
 
 
 @transaction.atomic

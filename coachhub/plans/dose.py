@@ -5,10 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from decimal import Decimal
-from typing import Any, cast
+from typing import Any, Final, cast
 
 from coachhub.coaching.notation import Dose, format_dose
-from coachhub.plans.models import DoseColumns, Prescription
+from coachhub.plans.models import DoseColumns, Prescription, PrescriptionWeek
+
+# A week that has a figure of its own has no more than it: the end of the range goes with its beginning.
+RANGES: Final = (("low", "high"), ("load", "load_high"), ("percent", "percent_high"))
 
 
 def plain_dose(row: DoseColumns) -> Dose:
@@ -42,6 +45,20 @@ def dose_of(prescription: Prescription, rounds_min: int, rounds_max: int) -> Dos
 def written_dose(prescription: Prescription) -> Dose:
     """As the line stands in its block: the sets only where they are fewer than the rounds."""
     return replace(plain_dose(prescription), sets_min=prescription.sets, sets_max=prescription.sets)
+
+
+def in_week(dose: Dose, values: PrescriptionWeek) -> Dose:
+    """The dose with what this week has of its own, except for its sets; ValueError where they do not go together."""
+    changed: dict[str, Any] = {}
+    for low, high in RANGES:
+        if getattr(values, low) is not None:
+            changed |= {low: getattr(values, low), high: getattr(values, high)}
+    if values.rir_half is not None:
+        changed["rir_half"] = values.rir_half
+    for name in ("low", "high"):
+        if changed.get(name) is not None:
+            changed[name] = _figure(Decimal(changed[name]))
+    return replace(dose, **changed)
 
 
 def columns_of(dose: Dose) -> dict[str, Any]:

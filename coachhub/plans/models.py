@@ -247,7 +247,7 @@ class PrescriptionSwap(models.Model):
 
 
 class PrescriptionWeek(models.Model):
-    """What differs in one week of the plan; an empty column inherits."""
+    """What differs in one week of the plan; an empty column inherits, but a figure of its own is the whole range."""
 
     prescription = models.ForeignKey(Prescription, on_delete=models.CASCADE, related_name="week_values")
     week = models.PositiveSmallIntegerField()
@@ -255,7 +255,9 @@ class PrescriptionWeek(models.Model):
     low = models.DecimalField(max_digits=6, decimal_places=2, null=True, blank=True)
     high = models.DecimalField(max_digits=6, decimal_places=2, null=True, blank=True)
     load = models.DecimalField(max_digits=7, decimal_places=2, null=True, blank=True)
+    load_high = models.DecimalField(max_digits=7, decimal_places=2, null=True, blank=True)
     percent = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
+    percent_high = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
     rir_half = models.PositiveSmallIntegerField(null=True, blank=True)
 
     class Meta:

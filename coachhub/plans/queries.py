@@ -15,7 +15,16 @@ from coachhub.base.text import fold
 from coachhub.coaching.coverage import COUNTED_PARTS, FURTHER, PRIMARY, Movement
 from coachhub.library.models import Exercise, ExercisePattern, LoadMeaning, Swap
 from coachhub.library.queries import exercise_picker
-from coachhub.plans.models import CircuitGroup, Plan, Prescription, PrescriptionSwap, Removal, Segment, Session
+from coachhub.plans.models import (
+    CircuitGroup,
+    Plan,
+    Prescription,
+    PrescriptionSwap,
+    PrescriptionWeek,
+    Removal,
+    Segment,
+    Session,
+)
 from coachhub.plans.tree import SessionTree, build_tree
 
 # What resolving a card asks of an exercise; each costs one query, for lines and swaps together.
@@ -53,6 +62,12 @@ def removals_of(session: Session) -> QuerySet[Removal]:
     return session.removals.filter(removed_at__gte=now() - REMOVAL_KEPT)
 
 
+def weeks_of(session: Session) -> dict[tuple[int, int], PrescriptionWeek]:
+    """What differs from week to week, by line and week."""
+    rows = PrescriptionWeek.objects.filter(prescription__group__segment__session=session)
+    return {(row.prescription_id, row.week): row for row in rows}
+
+
 def load_session(sessions: int | QuerySet[Session], *, facts: Sequence[str] = EXERCISE_FACTS) -> SessionTree:
     """The one session (of this key, or in this queryset) as a whole; Session.DoesNotExist if there is none.
 
@@ -63,6 +78,7 @@ def load_session(sessions: int | QuerySet[Session], *, facts: Sequence[str] = EX
     session = segments[0].session if segments else found.select_related("plan__squad").get()
     groups = CircuitGroup.objects.filter(segment__session=session.pk)
     lines = Prescription.objects.filter(group__segment__session=session.pk).select_related("exercise")
+    lines = lines.annotate(week_count=Count("week_values"))
     swaps = PrescriptionSwap.objects.filter(prescription__group__segment__session=session.pk)
     swapped: dict[int, list[Exercise]] = defaultdict(list)
     for swap in swaps.select_related("exercise"):

@@ -34,6 +34,11 @@ class Line:
     def exercise(self) -> Exercise:
         return self.row.exercise
 
+    @property
+    def week_count(self) -> int:
+        """In how many weeks it differs, where the rows were read with it."""
+        return getattr(self.row, "week_count", 0)
+
 
 @dataclass(frozen=True, slots=True)
 class Block:

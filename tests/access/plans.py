@@ -66,6 +66,7 @@ TABLE = {
     "desk:session_edit": Row(WRITE, BAD, WRITE, session),
     "desk:session_archive": Row(ONLY, DONE, ONLY, session),
     "desk:session_restore": Row(ONLY, DONE, ONLY, session),
+    "desk:session_weeks": Row(WRITE, DONE, WRITE, session),
     "desk:session_copy": Row(WRITE, BAD, WRITE, session),
     "desk:removal_undo": Row(ONLY, DONE, ONLY, removal),
     "desk:part_add": Row(ONLY, BAD, ONLY, session),

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Any, cast
 
 from coachhub.base.models import SegmentKind
 from coachhub.coaching.facts import ExerciseFacts, GroupFacts, LineFacts, RegionLoad, SessionFacts
-from coachhub.coaching.notation import Dose
 from coachhub.library.models import Exercise
-from coachhub.plans.dose import plain_dose
+from coachhub.plans.dose import in_week, plain_dose
 from coachhub.plans.models import CircuitGroup, Prescription, Segment, Session
 
 _LETTERED = (SegmentKind.STRENGTH, SegmentKind.CONDITIONING)
@@ -84,7 +82,7 @@ def _line(row: Prescription, group: CircuitGroup, week: int) -> LineFacts:
     values = next((w for w in row.week_values.all() if w.week == week), None)
     dose, sets = plain_dose(row), row.sets
     if values is not None:
-        dose, sets = _in_week(dose, values), values.sets or sets
+        dose, sets = in_week(dose, values), values.sets or sets
     return LineFacts(
         key=row.line_key,
         exercise_id=row.exercise_id,
@@ -97,15 +95,3 @@ def _line(row: Prescription, group: CircuitGroup, week: int) -> LineFacts:
         swap_ids=tuple(swap.exercise_id for swap in row.swaps.all()),
         pair_with=f"p{row.pair_with_id}" if row.pair_with_id else "",
     )
-
-
-def _in_week(dose: Dose, values: Any) -> Dose:
-    """The dose with what this week changes; an empty column inherits."""
-    changed = {
-        name: getattr(values, name)
-        for name in ("low", "high", "load", "percent", "rir_half")
-        if getattr(values, name) is not None
-    }
-    if "low" in changed and "high" not in changed and dose.high is not None and dose.high <= changed["low"]:
-        changed["high"] = None
-    return replace(dose, **changed)

@@ -11,6 +11,7 @@ from django.http import Http404
 from django.urls import reverse
 from django.utils.functional import Promise
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from coachhub.base.actor import Actor
 from coachhub.base.models import SegmentKind
@@ -246,6 +247,8 @@ def _remarks(line: Line, labels: dict[int, str]) -> Iterator[str]:
         yield ", ".join(str(Direction(code).label) for code in row.directions)
     if row.pair_with_id in labels:
         yield _("pairs with %(label)s") % {"label": labels[row.pair_with_id]}
+    if line.week_count:
+        yield ngettext("other in %(n)s week", "other in %(n)s weeks", line.week_count) % {"n": line.week_count}
     if line.swaps:
         yield _("swap: %(names)s") % {"names": ", ".join(one.name for one in line.swaps)}
 
