@@ -77,7 +77,7 @@ def test_last_time_stands_beside_the_line(day: Day) -> None:
 @pytest.mark.parametrize(("who", "stands"), [("child", True), ("athlete", False)])
 def test_minors_card_carries_caution_and_the_coachs_initials(day: Day, who: str, stands: bool) -> None:
     text = day.text(getattr(day.cast, who))
-    assert ("Coach’s initials" in text, "Under 18: train only while a qualified coach is present" in text) == (
+    assert ("Coach’s initials" in text, "Under 18: only with a qualified coach present" in text) == (
         stands,
         stands,
     )
