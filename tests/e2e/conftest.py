@@ -1,4 +1,4 @@
-"""A real browser. A test fails on any console error, on a failed request and on what the Content-Security-Policy refused."""
+"""A real browser. A test fails on any console error, a failed request, and what the Content-Security-Policy refused."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from contextlib import ExitStack
 from typing import Any, Protocol
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request, ViewportSize, sync_playwright
 from pytest_django.live_server_helper import LiveServer
 
 from coachhub.demo.generate import load_demo_club
@@ -21,8 +21,8 @@ __all__ = ["evening"]
 # Playwright keeps an event loop, which Django would take for an asynchronous caller.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 
-PHONE = {"width": 390, "height": 844}
-DESK = {"width": 1280, "height": 900}
+PHONE: ViewportSize = {"width": 390, "height": 844}
+DESK: ViewportSize = {"width": 1280, "height": 900}
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update"]
 
 
