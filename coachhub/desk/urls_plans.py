@@ -19,11 +19,11 @@ from coachhub.desk.views.writing_blocks import (
     block,
     block_add,
     block_move,
-    line_move,
     part,
     part_add,
     part_move,
 )
+from coachhub.desk.views.writing_order import line_move, line_place
 from coachhub.desk.views.writing_removal import block_remove, line_remove, part_remove, removal_undo
 from coachhub.desk.views.writing_weeks import session_weeks
 
@@ -57,5 +57,6 @@ urlpatterns: list[URLPattern] = [
     path("plans/lines/<int:pk>/", line, name="line"),
     path("plans/lines/<int:pk>/remove/", line_remove, name="line_remove"),
     path("plans/lines/<int:pk>/move/<slug:way>/", line_move, name="line_move"),
+    path("plans/lines/<int:pk>/place/", line_place, name="line_place"),
     path("plans/exercises/", exercise_matches, name="exercise_matches"),
 ]

@@ -1,4 +1,5 @@
-"""Verbs on plans, sessions, their parts and blocks. On lines: `actions_lines`; removing: `actions_removal`.
+"""Verbs on plans, sessions, their parts and blocks. Lines: `actions_lines`, `actions_order`; removing:
+`actions_removal`.
 
 Each change of what a session says counts its `revision` up by one, in the same transaction: cards that were made
 from an older one can then be found. Who may change it is decided by `editable_by`, in the same statement.
@@ -185,7 +186,7 @@ def fit_sets(*, group: CircuitGroup) -> None:
 
 
 @transaction.atomic
-def move(*, actor: Actor, row: Segment | CircuitGroup | Prescription, step: Step) -> bool:
+def move(*, actor: Actor, row: Segment | CircuitGroup, step: Step) -> bool:
     """One place up (-1) or down (1) among its like; False at the edge, where nothing changes."""
     rows, session_id = siblings(row)
     place = rows.index(row)

@@ -14,6 +14,7 @@ from coachhub.coaching.rounds import Rounds
 from coachhub.people.models import Squad
 from coachhub.plans.fields import RestField, RestRangeField, RoundsField
 from coachhub.plans.models import CircuitGroup, Plan, Session
+from coachhub.plans.tree import SessionTree
 
 
 def squads_of(actor: Actor) -> Any:
@@ -189,3 +190,18 @@ def initial_of_group(group: CircuitGroup) -> dict[str, Any]:
         "intent": group.intent,
         "is_optional": group.is_optional,
     }
+
+
+class PlaceForm(forms.Form):
+    """Where a line was dragged to: a block of this session, as its row, and the place in it from 0."""
+
+    group = forms.TypedChoiceField(coerce=int)
+    place = forms.IntegerField(min_value=0, max_value=100)
+
+    def __init__(self, data: Any = None, *, tree: SessionTree) -> None:
+        self.rows = {block.row.pk: block.row for block in tree.blocks}
+        super().__init__(data)
+        cast(Any, self.fields["group"]).choices = [(pk, pk) for pk in self.rows]
+
+    def clean_group(self) -> CircuitGroup:
+        return self.rows[self.cleaned_data["group"]]

@@ -78,7 +78,8 @@ def load_session(sessions: int | QuerySet[Session], *, facts: Sequence[str] = EX
     session = segments[0].session if segments else found.select_related("plan__squad").get()
     groups = CircuitGroup.objects.filter(segment__session=session.pk)
     lines = Prescription.objects.filter(group__segment__session=session.pk).select_related("exercise")
-    lines = lines.annotate(week_count=Count("week_values"))
+    # Counting drops the order that lines have by themselves.
+    lines = lines.annotate(week_count=Count("week_values")).order_by("position", "pk")
     swaps = PrescriptionSwap.objects.filter(prescription__group__segment__session=session.pk)
     swapped: dict[int, list[Exercise]] = defaultdict(list)
     for swap in swaps.select_related("exercise"):

@@ -84,5 +84,6 @@ TABLE = {
     "desk:line": Row(WRITE, BAD, WRITE, line),
     "desk:line_remove": Row(ONLY, DONE, ONLY, line),
     "desk:line_move": Row(ONLY, DONE, ONLY, line_up),
+    "desk:line_place": Row(ONLY, DONE, ONLY, line),
     "desk:exercise_matches": Row(ANY, ONLY, ANY),
 }

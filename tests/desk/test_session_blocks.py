@@ -107,17 +107,12 @@ def test_part_with_a_mistake_is_shown_again(cast: Cast, coach: Client) -> None:
     assert (response.status_code, list(response.context["page"].part_form.errors)) == (422, ["kind", "minutes"])
 
 
-@pytest.mark.parametrize("name", ["line_move", "block_move", "part_move"])
+@pytest.mark.parametrize("name", ["block_move", "part_move"])
 def test_moving_changes_the_order_and_goes_on_arranging(cast: Cast, coach: Client, name: str) -> None:
     group = cast.prescription.group
     SegmentFactory.create(session=cast.session, position=1)
     CircuitGroupFactory.create(segment=group.segment, position=1)
-    PrescriptionFactory.create(group=group, position=1)
-    rows: dict[str, Prescription | CircuitGroup | Segment] = {
-        "line_move": cast.prescription,
-        "block_move": group,
-        "part_move": group.segment,
-    }
+    rows: dict[str, CircuitGroup | Segment] = {"block_move": group, "part_move": group.segment}
     row = rows[name]
 
     response = coach.post(address(name, row.pk, way="down"))
@@ -126,6 +121,32 @@ def test_moving_changes_the_order_and_goes_on_arranging(cast: Cast, coach: Clien
     row.refresh_from_db()
     assert (row.position, page_of(coach, cast.session, "?arrange=1").is_arranging) == (1, True)
     assert coach.post(address(name, row.pk, way="sideways")).status_code == 404
+
+
+@pytest.mark.parametrize("query", ["", "?arrange=1"])
+def test_line_is_moved_and_the_page_stays_as_it_was_open(cast: Cast, coach: Client, query: str) -> None:
+    other = PrescriptionFactory.create(group=cast.prescription.group, position=1, exercise__name="Box jump")
+    page = f"{address('session', cast.session.pk)}{query}"
+
+    response = coach.post(f"{address('line_move', cast.prescription.pk, way='down')}{query}")
+
+    assert response.headers["Location"] == page
+    rows = page_of(coach, cast.session, query).parts[0].blocks[0].lines
+    assert [row.line.row.pk for row in rows] == [other.pk, cast.prescription.pk]
+    assert rows[1].place == "A2 Romanian deadlift: place 2 of 2 in Block A"
+    assert coach.post(address("line_move", other.pk, way="sideways")).status_code == 404
+
+
+def test_line_is_put_where_it_was_dragged_to(cast: Cast, coach: Client) -> None:
+    b = CircuitGroupFactory.create(segment=cast.prescription.group.segment, position=1)
+    url = address("line_place", cast.prescription.pk)
+
+    coach.post(url, {"group": CircuitGroupFactory.create().pk, "place": 0})
+    coach.post(url, {"group": b.pk, "place": -1})
+    assert Prescription.objects.get().group_id == cast.prescription.group_id
+
+    coach.post(url, {"group": b.pk, "place": 0})
+    assert Prescription.objects.get().group == b
 
 
 def test_patterns_name_their_lines_and_a_gap_its_way_out(cast: Cast, coach: Client) -> None:

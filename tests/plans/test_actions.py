@@ -148,14 +148,14 @@ def test_session_refuses_to_edit_what_is_counted_or_moved(coach: Actor, session:
 
 
 def test_move_changes_places_and_stops_at_the_edge(coach: Actor, session: Session) -> None:
-    group = CircuitGroupFactory.create(segment=SegmentFactory.create(session=session))
-    rows = [PrescriptionFactory.create(group=group, position=position) for position in (4, 4, 9)]
+    segment = SegmentFactory.create(session=session)
+    rows = [CircuitGroupFactory.create(segment=segment, position=position) for position in (4, 4, 9)]
 
     assert actions.move(actor=coach, row=rows[2], step=-1)
     assert not actions.move(actor=coach, row=rows[0], step=-1)
 
-    assert [row.pk for row in group.prescriptions.all()] == [rows[0].pk, rows[2].pk, rows[1].pk]
-    assert (group.prescriptions.last(), revision(session)) == (rows[1], 2)
+    assert [row.pk for row in segment.groups.all()] == [rows[0].pk, rows[2].pk, rows[1].pk]
+    assert (segment.groups.last(), revision(session)) == (rows[1], 2)
 
 
 def test_block_with_other_rounds_frees_lines_whose_sets_no_longer_fit(coach: Actor, session: Session) -> None:

@@ -171,3 +171,18 @@ def test_swap_options_gather_the_reasons_for_one_exercise() -> None:
     assert {pk: [swap.reason for swap in swaps] for pk, swaps in options.items()} == {
         goblet.pk: ["easier", "equipment"]
     }
+
+
+def test_session_is_loaded_in_the_order_of_places() -> None:
+    session = SessionFactory.create()
+    for place in (1, 0):
+        segment = SegmentFactory.create(session=session, position=place)
+        for position in (2, 1):
+            group = CircuitGroupFactory.create(segment=segment, position=position)
+            PrescriptionFactory.create(group=group, position=5)
+            PrescriptionFactory.create(group=group, position=4)
+
+    tree = queries.load_session(session.pk)
+
+    places = [(line.row.group.segment.position, line.row.group.position, line.row.position) for line in tree.lines]
+    assert places == sorted(places)

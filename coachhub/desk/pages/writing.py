@@ -51,8 +51,11 @@ class Editor:
 
 @dataclass(frozen=True, slots=True)
 class LineRow:
+    """`place`: where it stands, as a sentence for who cannot see it move."""
+
     line: Line
     dose: str
+    place: str
     remarks: tuple[str, ...]
     editor: Editor | None
 
@@ -202,7 +205,7 @@ def _block(block: Block, labels: dict[int, str], editor: Editor | None) -> Block
         block=block,
         title=block_title(block),
         head=tuple(_head(block)),
-        lines=tuple(_line(line, labels, editor) for line in block.lines),
+        lines=tuple(_line(line, n, block, labels, editor) for n, line in enumerate(block.lines, 1)),
         head_editor=_if(editor, "block", block.row.pk),
         add_editor=_if(editor, "add", block.row.pk),
         next_label=f"{block.label}{len(block.lines) + 1}" if block.label else "",
@@ -210,9 +213,16 @@ def _block(block: Block, labels: dict[int, str], editor: Editor | None) -> Block
     )
 
 
-def _line(line: Line, labels: dict[int, str], editor: Editor | None) -> LineRow:
+def _line(line: Line, number: int, block: Block, labels: dict[int, str], editor: Editor | None) -> LineRow:
+    place = _("%(label)s %(name)s: place %(n)s of %(all)s in %(block)s") % {
+        "label": line.label,
+        "name": line.exercise.name,
+        "n": number,
+        "all": len(block.lines),
+        "block": block_title(block) if block.label else block.row.segment.get_kind_display(),
+    }
     remarks = tuple(_remarks(line, labels))
-    return LineRow(line, show_dose(line.written), remarks, _if(editor, "line", line.row.pk))
+    return LineRow(line, show_dose(line.written), place, remarks, _if(editor, "line", line.row.pk))
 
 
 def _if(editor: Editor | None, kind: EditorKind, pk: int) -> Editor | None:

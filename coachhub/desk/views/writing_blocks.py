@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from django.http import Http404, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST
@@ -12,13 +12,12 @@ from django.views.decorators.http import require_http_methods, require_POST
 from coachhub.base.actor import WRITERS, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.coaching.rounds import Rounds
-from coachhub.desk.pages.writing import Editor, find_block, find_line, find_part, open_session, session_url
-from coachhub.desk.views.writing import BLOCK, LINE, PART, show
+from coachhub.desk.pages.writing import Editor, find_block, find_part, open_session, session_url
+from coachhub.desk.views.writing import BLOCK, PART, show
+from coachhub.desk.views.writing_order import step_of
 from coachhub.plans import actions
 from coachhub.plans.forms import GroupForm, SegmentForm
-from coachhub.plans.tree import SessionTree
 
-STEPS: Final[dict[str, actions.Step]] = {"up": -1, "down": 1}
 USUAL_ROUNDS: Final = Rounds(3, 3)
 
 
@@ -72,33 +71,15 @@ def part_add(request: ActorRequest, pk: int) -> HttpResponse:
 
 @roles(WRITERS)
 @require_POST
-def line_move(request: ActorRequest, pk: int, way: str) -> HttpResponse:
-    tree = open_session(request.actor, to_edit=True, **{LINE: pk})
-    actions.move(actor=request.actor, row=find_line(tree, pk)[1].row, step=_step(way))
-    return _arranging(tree)
-
-
-@roles(WRITERS)
-@require_POST
 def block_move(request: ActorRequest, pk: int, way: str) -> HttpResponse:
     tree = open_session(request.actor, to_edit=True, **{BLOCK: pk})
-    actions.move(actor=request.actor, row=find_block(tree, pk).row, step=_step(way))
-    return _arranging(tree)
+    actions.move(actor=request.actor, row=find_block(tree, pk).row, step=step_of(way))
+    return redirect(session_url(tree.session, is_arranging=True))
 
 
 @roles(WRITERS)
 @require_POST
 def part_move(request: ActorRequest, pk: int, way: str) -> HttpResponse:
     tree = open_session(request.actor, to_edit=True, **{PART: pk})
-    actions.move(actor=request.actor, row=find_part(tree, pk).row, step=_step(way))
-    return _arranging(tree)
-
-
-def _step(way: str) -> actions.Step:
-    if way not in STEPS:
-        raise Http404
-    return STEPS[way]
-
-
-def _arranging(tree: SessionTree) -> HttpResponse:
+    actions.move(actor=request.actor, row=find_part(tree, pk).row, step=step_of(way))
     return redirect(session_url(tree.session, is_arranging=True))
