@@ -10,7 +10,7 @@ from coachhub.base.changes import Change, RowState
 from coachhub.base.clock import now
 from coachhub.people.models import Athlete
 from tests.cast import Cast, Role
-from tests.factories import AthleteFactory, years_ago
+from tests.factories import AthleteFactory, SquadFactory, years_ago
 from tests.people.rosters import review, table_of
 
 HEADER = "given name|family name|date of birth|squad"
@@ -89,6 +89,13 @@ def test_row_that_is_wider_than_the_header_is_an_error(cast: Cast) -> None:
 
 def test_owner_may_add_somebody_without_a_squad(cast: Cast) -> None:
     assert errors(cast, HEADER, "Runa|Beck|30.4.2012|", Role.OWNER) == ()
+
+
+def test_squads_are_found_whatever_their_names_hold(cast: Cast) -> None:
+    for name in ("U15; girls", "Süd", "Sud"):
+        SquadFactory.create(name=name)
+    (outcome,) = review(cast.actor_of(Role.OWNER), table_of(HEADER, "Runa|Beck|30.4.2012|seniors;; u15; girls; Süd"))
+    assert [change.after for change in outcome.changes[:3]] == ["joins Seniors", "joins U15; girls", "joins Süd"]
 
 
 def test_same_athlete_twice_in_a_file_counts_once(cast: Cast) -> None:

@@ -11,6 +11,7 @@ from typing import Protocol
 from django.db.models import Q
 
 from coachhub.base.actor import Actor
+from coachhub.base.tables.table import tidy
 from coachhub.base.text import fold
 from coachhub.people.models import Athlete, Club, Guardianship, Membership
 from coachhub.people.queries import live_squads
@@ -54,6 +55,10 @@ class Known:
     unit: str
     needs_squad: bool
 
+    def squad_called(self, name: str) -> int | None:
+        """By its very name first: two may differ in an accent only."""
+        return self.squad_by_name.get(tidy(name), self.squad_by_name.get(fold(name)))
+
 
 def person_key(given_name: str, family_name: str, born_on: date) -> PersonKey:
     return fold(f"{given_name} {family_name}"), born_on
@@ -77,7 +82,7 @@ def load_known(actor: Actor, day: date) -> Known:
         by_person=dict(by_person),
         hidden=frozenset(person_key(given, family, born) for pk, given, family, born in everyone if pk not in athletes),
         squads=squads,
-        squad_by_name={fold(name): pk for pk, name in squads.items()},
+        squad_by_name={fold(name): pk for pk, name in squads.items()} | {tidy(name): pk for pk, name in squads.items()},
         members=members_of(athletes, squads, day),
         guardians=guardians,
         guardian_by_key={key: fact for facts in guardians.values() for fact in facts for key in share_keys(fact)},

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 from typing import Any, Final
@@ -13,7 +14,6 @@ from django.utils.translation import gettext as _
 from coachhub.base.clock import today
 from coachhub.base.columns import UNIT_WORDS, CellError, Problems, RowReader, read_choice, read_whole, shown
 from coachhub.base.models import MassUnit
-from coachhub.base.text import fold
 from coachhub.people.models import Athlete, DominantSide, Guardian, Guardianship, Level, is_birthday_plausible
 from coachhub.people.roster.columns import COLUMNS, FIELDS, GUARDIANS
 from coachhub.people.roster.known import Known
@@ -106,11 +106,19 @@ def _squads(reader: RowReader, known: Known) -> tuple[int, ...]:
     if not text:
         chosen = reader.reading.squad
         return (chosen,) if chosen in known.squads else ()
-    names = [text] if fold(text) in known.squad_by_name else [name for name in text.split(";") if name.strip()]
-    unknown = [name.strip() for name in names if fold(name) not in known.squad_by_name]
-    if unknown:
-        raise CellError(_("no squad of yours is called “%(name)s”") % {"name": shown(unknown[0])})
-    return tuple(known.squad_by_name[fold(name)] for name in names)
+    return tuple(_named_squads(text.split(";"), known))
+
+
+def _named_squads(pieces: list[str], known: Known) -> Iterator[int]:
+    """A squad's own name may hold a semicolon: the longest run of pieces that is a name counts."""
+    while pieces:
+        runs = ((known.squad_called(";".join(pieces[:end])), end) for end in range(len(pieces), 0, -1))
+        squad, end = next(((squad, end) for squad, end in runs if squad is not None), (None, 1))
+        if squad is not None:
+            yield squad
+        elif pieces[0].strip():
+            raise CellError(_("no squad of yours is called “%(name)s”") % {"name": shown(pieces[0].strip())})
+        pieces = pieces[end:]
 
 
 def _guardian(reader: RowReader, begin: str, problems: Problems) -> GuardianCells | None:
