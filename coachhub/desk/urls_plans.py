@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import URLPattern, path
 
-from coachhub.desk.views.plans import plan, plan_add, plan_archive, plan_edit, plans
+from coachhub.desk.views.plans import plan, plan_add, plan_archive, plan_edit, plan_print, plans
 from coachhub.desk.views.plans_copy import block_duplicate, plan_copy, session_copy
 from coachhub.desk.views.plans_session import session_add, session_archive, session_edit, session_restore
 from coachhub.desk.views.writing import (
@@ -32,6 +32,7 @@ urlpatterns: list[URLPattern] = [
     path("plans/add/", plan_add, name="plan_add"),
     path("plans/<int:pk>/", plan, name="plan"),
     path("plans/<int:pk>/edit/", plan_edit, name="plan_edit"),
+    path("plans/<int:pk>/print/", plan_print, name="plan_print"),
     path("plans/<int:pk>/archive/", plan_archive, name="plan_archive"),
     path("plans/<int:pk>/copy/", plan_copy, name="plan_copy"),
     path("plans/<int:pk>/sessions/add/", session_add, name="session_add"),

@@ -62,9 +62,15 @@ def removals_of(session: Session) -> QuerySet[Removal]:
     return session.removals.filter(removed_at__gte=now() - REMOVAL_KEPT)
 
 
-def weeks_of(session: Session) -> dict[tuple[int, int], PrescriptionWeek]:
+def weeks_that_differ(plan: Plan) -> set[tuple[int, int]]:
+    """Session and week, wherever a line says something else than in the other weeks."""
+    rows = PrescriptionWeek.objects.filter(prescription__group__segment__session__plan=plan)
+    return set(rows.values_list("prescription__group__segment__session", "week"))
+
+
+def weeks_of(*sessions: Session) -> dict[tuple[int, int], PrescriptionWeek]:
     """What differs from week to week, by line and week."""
-    rows = PrescriptionWeek.objects.filter(prescription__group__segment__session=session)
+    rows = PrescriptionWeek.objects.filter(prescription__group__segment__session__in=sessions)
     return {(row.prescription_id, row.week): row for row in rows}
 
 
@@ -76,19 +82,35 @@ def load_session(sessions: int | QuerySet[Session], *, facts: Sequence[str] = EX
     found = Session.objects.filter(pk=sessions) if isinstance(sessions, int) else sessions
     segments = list(Segment.objects.filter(session__in=found).select_related("session__plan__squad"))
     session = segments[0].session if segments else found.select_related("plan__squad").get()
-    groups = CircuitGroup.objects.filter(segment__session=session.pk)
-    lines = Prescription.objects.filter(group__segment__session=session.pk).select_related("exercise")
-    # Counting drops the order that lines have by themselves.
-    lines = lines.annotate(week_count=Count("week_values")).order_by("position", "pk")
-    swaps = PrescriptionSwap.objects.filter(prescription__group__segment__session=session.pk)
-    swapped: dict[int, list[Exercise]] = defaultdict(list)
-    for swap in swaps.select_related("exercise"):
-        swapped[swap.prescription_id].append(swap.exercise)
-    tree = build_tree(session, segments, _by(groups, "segment_id"), _by(lines, "group_id"), swapped)
+    tree = _trees([session], segments)[0]
     used = [one for line in tree.lines for one in (line.exercise, *line.swaps)]
     if used and facts:
         prefetch_related_objects(used, *facts)
     return tree
+
+
+def load_plan(plan: Plan) -> list[SessionTree]:
+    """Its sessions in use that have anything in them, whole, in the order of weeks and days. Four queries."""
+    segments = list(Segment.objects.filter(session__in=plan.sessions.live()).select_related("session"))
+    sessions = {segment.session_id: segment.session for segment in segments}
+    for session in sessions.values():
+        session.plan = plan
+    return _trees(sorted(sessions.values(), key=lambda one: (one.week_from, one.week_to, one.day, one.pk)), segments)
+
+
+def _trees(sessions: Sequence[Session], segments: Sequence[Segment]) -> list[SessionTree]:
+    """Three queries for all of the sessions; their segments are at hand."""
+    keys = [session.pk for session in sessions]
+    groups = _by(CircuitGroup.objects.filter(segment__session__in=keys), "segment_id")
+    lines = Prescription.objects.filter(group__segment__session__in=keys).select_related("exercise")
+    # Counting drops the order that lines have by themselves.
+    lines = lines.annotate(week_count=Count("week_values")).order_by("position", "pk")
+    swapped: dict[int, list[Exercise]] = defaultdict(list)
+    swaps = PrescriptionSwap.objects.filter(prescription__group__segment__session__in=keys)
+    for swap in swaps.select_related("exercise"):
+        swapped[swap.prescription_id].append(swap.exercise)
+    parts, rows = _by(segments, "session_id"), _by(lines, "group_id")
+    return [build_tree(session, parts.get(session.pk, ()), groups, rows, swapped) for session in sessions]
 
 
 def _by(rows: Iterable[Row], owner: str) -> dict[int, list[Row]]:

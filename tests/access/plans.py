@@ -58,6 +58,7 @@ TABLE = {
     "desk:plans": Row(LIST, SENT, LIST),
     "desk:plan_add": Row(ANY, ANY_BAD, ANY),
     "desk:plan": Row(READ, SENT, READ, plan),
+    "desk:plan_print": Row(READ, SENT, READ, plan),
     "desk:plan_edit": Row(WRITE, BAD, WRITE, plan),
     "desk:plan_archive": Row(WRITE, DONE, WRITE, plan),
     "desk:plan_copy": Row(WRITE, BAD, WRITE, plan),

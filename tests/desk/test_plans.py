@@ -10,9 +10,9 @@ from django.urls import reverse
 
 from coachhub.base.clock import now
 from coachhub.desk.pages.plans import PlanPage, PlansPage
-from coachhub.plans.models import Plan, Session
+from coachhub.plans.models import Plan, PrescriptionWeek, Session
 from tests.cast import Cast
-from tests.factories import PlanFactory, SessionFactory
+from tests.factories import PlanFactory, PrescriptionFactory, SegmentFactory, SessionFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -87,6 +87,56 @@ def test_plan_shows_sessions_by_weeks_and_the_weeks_without_one(cast: Cast, coac
         ("Week 10", ["D"]),
         ("Weeks 11–12", []),
     ]
+
+
+def test_grid_shows_each_day_of_each_week_and_where_it_differs(cast: Cast, coach: Client) -> None:
+    Plan.objects.filter(pk=cast.plan.pk).update(weeks=3)
+    Session.objects.filter(pk=cast.session.pk).update(week_to=2)
+    for day, week, name in ((3, 2, "B"), (3, 2, "C")):
+        SessionFactory.create(plan=cast.plan, day=day, week_from=week, week_to=week, name=name)
+    PrescriptionWeek.objects.create(prescription=cast.prescription, week=2, low=4)
+
+    page = plan_page(coach, cast.plan)
+
+    assert page.days == (1, 3)
+    cells = [[[session.name for session in cell.sessions] for cell in row.cells] for row in page.grid]
+    assert cells == [[["Monday lower"], []], [["Monday lower"], ["B", "C"]], [[], []]]
+    assert [[set(cell.own) for cell in row.cells] for row in page.grid] == [
+        [set(), set()],
+        [{cast.session.pk}, set()],
+        [set(), set()],
+    ]
+
+
+@pytest.mark.parametrize("name", ["plan", "plan_print"])
+def test_plan_costs_the_same_for_1_and_30_sessions(cast: Cast, coach: Client, name: str) -> None:
+    costs = []
+    assert cast.prescription.pk
+    for number in (0, 29):
+        for _ in range(number):
+            segment = SegmentFactory.create(session__plan=cast.plan)
+            PrescriptionWeek.objects.create(
+                prescription=PrescriptionFactory.create(group__segment=segment), week=1, low=4
+            )
+        with CaptureQueriesContext(connection) as asked:
+            coach.get(reverse(f"desk:{name}", kwargs={"pk": cast.plan.pk}))
+        costs.append(len(asked))
+
+    assert costs[0] == costs[1] <= 10
+
+
+def test_printed_plan_has_every_session_whole(cast: Cast, coach: Client) -> None:
+    Plan.objects.filter(pk=cast.plan.pk).update(weeks=2)
+    Session.objects.filter(pk=cast.session.pk).update(week_to=2)
+    PrescriptionWeek.objects.create(prescription=cast.prescription, week=2, sets=2, low=4)
+    SessionFactory.create(plan=cast.plan, name="Gone", archived_at=now())
+
+    page = coach.get(reverse("desk:plan_print", kwargs={"pk": cast.plan.pk})).context["page"]
+
+    (one,) = page.sessions
+    assert [line.dose for line in one.parts[0].blocks[0].lines] == ["6"]
+    assert (one.session.name, one.time.title, one.weeks) == ("Monday lower", "2 of 60 minutes", (1, 2))
+    assert [(row.label, row.name, row.texts) for row in one.changes] == [("A1", "Romanian deadlift", ("–", "2 x 4"))]
 
 
 def test_plan_is_only_read_by_those_who_do_not_write_it(cast: Cast, coach: Client) -> None:

@@ -50,22 +50,44 @@ class Weeks:
 
 
 @dataclass(frozen=True, slots=True)
+class GridCell:
+    """A day of a week; more than one session where two are meant for the same day. `own`: those with other values."""
+
+    day: int
+    sessions: tuple[Session, ...]
+    own: frozenset[int]
+
+
+@dataclass(frozen=True, slots=True)
+class GridRow:
+    week: int
+    cells: tuple[GridCell, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PlanPage:
     """`undo`: the session that was just put away."""
 
     plan: Plan
     weeks: tuple[Weeks, ...]
+    grid: tuple[GridRow, ...]
     put_away: tuple[Session, ...]
     undo: Session | None
     may_edit: bool
+
+    @property
+    def days(self) -> tuple[int, ...]:
+        return tuple(cell.day for cell in self.grid[0].cells) if self.grid else ()
 
     @classmethod
     def of(cls, actor: Actor, pk: int, *, undo: str = "") -> PlanPage:
         plan = get_object_or_404(Plan.objects.visible_to(actor).select_related("squad"), pk=pk)
         put_away = tuple(plan.sessions.exclude(archived_at=None).order_by("-archived_at", "-pk"))
+        sessions = list(queries.sessions_of(plan))
         return cls(
             plan,
-            in_weeks(plan, list(queries.sessions_of(plan))),
+            in_weeks(plan, sessions),
+            weeks_by_days(plan, sessions, queries.weeks_that_differ(plan)),
             put_away,
             next((session for session in put_away if str(session.pk) == undo), None),
             may_edit(actor, plan),
@@ -81,6 +103,21 @@ def in_weeks(plan: Plan, sessions: list[Session]) -> tuple[Weeks, ...]:
     stretches = (list(run) for _offset, run in groupby(enumerate(bare), key=lambda pair: pair[1] - pair[0]))
     empty = [Weeks(run[0][1], run[-1][1], ()) for run in stretches]
     return tuple(sorted([*written, *empty], key=lambda one: (one.first, one.last)))
+
+
+def weeks_by_days(plan: Plan, sessions: list[Session], own: set[tuple[int, int]]) -> tuple[GridRow, ...]:
+    """Every week of the plan with every day that any session has; nothing while no session is written."""
+    days = sorted({session.day for session in sessions})
+    if not days:
+        return ()
+    return tuple(
+        GridRow(week, tuple(_grid_cell(sessions, own, week, day) for day in days)) for week in range(1, plan.weeks + 1)
+    )
+
+
+def _grid_cell(sessions: list[Session], own: set[tuple[int, int]], week: int, day: int) -> GridCell:
+    there = tuple(one for one in sessions if one.day == day and one.week_from <= week <= one.week_to)
+    return GridCell(day, there, frozenset(one.pk for one in there if (one.pk, week) in own))
 
 
 @dataclass(frozen=True, slots=True)

@@ -134,11 +134,10 @@ class SessionPage:
     ) -> SessionPage:
         shown = shown or Shown()
         session = tree.session
-        labels = {line.row.pk: line.label for line in tree.lines}
         is_live = not (session.is_archived or session.plan.is_archived)
         return cls(
             session=session,
-            parts=tuple(_part(part, labels, editor) for part in tree.parts),
+            parts=part_rows(tree, editor),
             patterns=PatternsPanel.of(tree),
             given=None if shown.is_arranging else GivenPanel.of(actor, session),
             removed=tuple(queries.removals_of(session)) if shown.is_arranging else (),
@@ -188,6 +187,11 @@ def _part_form(tree: SessionTree) -> SegmentForm:
     present = {part.row.kind for part in tree.parts}
     kind = next((code for code in SegmentKind.values if code not in present), SegmentKind.STRENGTH)
     return SegmentForm(initial={"kind": kind}, auto_id="new_%s")
+
+
+def part_rows(tree: SessionTree, editor: Editor | None = None) -> tuple[PartRows, ...]:
+    labels = {line.row.pk: line.label for line in tree.lines}
+    return tuple(_part(part, labels, editor) for part in tree.parts)
 
 
 def _part(part: Part, labels: dict[int, str], editor: Editor | None) -> PartRows:

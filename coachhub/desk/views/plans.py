@@ -10,6 +10,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from coachhub.base.actor import READERS, WRITERS, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
+from coachhub.desk.pages.plan_print import PlanPrint
 from coachhub.desk.pages.plans import FormPage, PlanPage, PlansPage, RemovePage, editable_plan, plan_url
 from coachhub.plans import actions
 from coachhub.plans.forms import PlanFilter, PlanForm
@@ -27,6 +28,12 @@ def plans(request: ActorRequest) -> HttpResponse:
 @require_safe
 def plan(request: ActorRequest, pk: int) -> HttpResponse:
     return render_page(request, "desk/plan.html", PlanPage.of(request.actor, pk, undo=request.GET.get("undo", "")))
+
+
+@roles(READERS)
+@require_safe
+def plan_print(request: ActorRequest, pk: int) -> HttpResponse:
+    return render_page(request, "desk/plan_print.html", PlanPrint.of(request.actor, pk))
 
 
 @roles(WRITERS)

@@ -1,0 +1,2 @@
+// The browser's own printing, from a button.
+document.querySelector("[data-print]")?.addEventListener("click", () => window.print());
