@@ -9,7 +9,16 @@ from contextlib import ExitStack
 from typing import Any, Protocol
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request, ViewportSize, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    ConsoleMessage,
+    Page,
+    Request,
+    ViewportSize,
+    expect,
+    sync_playwright,
+)
 from pytest_django.live_server_helper import LiveServer
 
 from coachhub.demo.generate import load_demo_club
@@ -23,6 +32,9 @@ os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 
 PHONE: ViewportSize = {"width": 390, "height": 844}
 DESK: ViewportSize = {"width": 1280, "height": 900}
+# A busy machine is no mistake in a page.
+PATIENCE_MS = 20_000
+expect.set_options(timeout=PATIENCE_MS)
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update"]
 
 
@@ -67,7 +79,7 @@ def open_context(browser: Browser, complaints: list[str]) -> Iterator[OpenContex
         def open_one(**options: Any) -> BrowserContext:
             context = browser.new_context(**options)
             stack.callback(context.close)
-            context.set_default_timeout(10_000)
+            context.set_default_timeout(PATIENCE_MS)
             hear(context, complaints)
             return context
 

@@ -108,7 +108,7 @@ def sees(page: Page, *texts: str) -> None:
     """In the athlete's row, by the page's own asking: within a few of its intervals, without a reload."""
     row = page.locator("tr").filter(has_text="Ingrid Moss")
     for text in texts:
-        expect(row).to_contain_text(text, timeout=20_000)
+        expect(row).to_contain_text(text)
     assert page.evaluate("window.isTheSamePage") is True
 
 
