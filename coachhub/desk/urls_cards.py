@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.urls import URLPattern, path
 
 from coachhub.desk.views.cards_assign import assign, assignment, assignment_cancel, assignment_renew
+from coachhub.desk.views.cards_differences import assignment_differences
 from coachhub.desk.views.cards_floor import floor, floor_attendance, floor_mark, floor_round
 from coachhub.desk.views.cards_health import (
     athlete_health,
@@ -22,6 +23,7 @@ urlpatterns: list[URLPattern] = [
     path("assign/", assign, name="assign"),
     path("assignments/<int:pk>/", assignment, name="assignment"),
     path("assignments/<int:pk>/renew/", assignment_renew, name="assignment_renew"),
+    path("assignments/<int:pk>/differences/", assignment_differences, name="assignment_differences"),
     path("assignments/<int:pk>/cancel/", assignment_cancel, name="assignment_cancel"),
     path("assignments/<int:pk>/floor/", floor, name="floor"),
     path("assignments/<int:pk>/floor/round/", floor_round, name="floor_round"),

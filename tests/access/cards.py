@@ -54,6 +54,7 @@ TABLE = {
         htmx="login 200 200 200 403 403 403 404 404 login login",
     ),
     "desk:assignment": Row(get=READ, post=READ_POST, htmx=READ, args=assignment),
+    "desk:assignment_differences": Row(get=READ, post=READ_POST, htmx=READ, args=assignment),
     "desk:assignment_renew": Row(
         get=WRITE_ONLY_POST,
         post="login 302 302 404 403 403 403 404 404 login login",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coachhub.cards.queries.assignments import cards_with_state
 from coachhub.cards.queries.athlete_facts import athlete_facts
+from coachhub.cards.queries.changing import BlockChange, CardChange, LineChange, changes_of
 from coachhub.cards.queries.floor import FloorCell, FloorHead, FloorRow, FloorSet, flags_and_pains, load_floor
 from coachhub.cards.queries.given import given_from
 from coachhub.cards.queries.health import bests_of, flags_to_read, pains_to_read, restrictions_to_read
@@ -23,12 +24,15 @@ from coachhub.cards.queries.sheets import as_seen, lines_before, load_sheet, loa
 from coachhub.cards.queries.timeline import Standing, TimelineCard, TimelineRow, days_trained, timeline
 
 __all__ = [
+    "BlockChange",
+    "CardChange",
     "FloorCell",
     "FloorHead",
     "FloorRow",
     "FloorSet",
     "History",
     "HistoryRow",
+    "LineChange",
     "PreviewRow",
     "Pulse",
     "Recipe",
@@ -40,6 +44,7 @@ __all__ = [
     "athlete_facts",
     "bests_of",
     "cards_with_state",
+    "changes_of",
     "days_trained",
     "exercise_facts",
     "exercises_done",

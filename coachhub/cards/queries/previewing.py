@@ -35,7 +35,7 @@ def line_to_be(resolved: ResolvedLine) -> SheetLine:
         load_words=resolved.words,
         rir_half=resolved.rir_half,
         tempo=dose.tempo or "",
-        cue=resolved.line.cue,
+        cue=resolved.line.cue if exercise.id == resolved.written_id else "",
         cues=(),
         spotting=exercise.spotting,
         rest_after_s=resolved.line.rest_after_s,

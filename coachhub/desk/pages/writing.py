@@ -178,8 +178,12 @@ def session_url(session: Session, at: str = "", **shown: Any) -> str:
 
 
 def block_title(block: Block) -> str:
+    return labelled(block.label)
+
+
+def labelled(letter: str) -> str:
     """ "Block A"; in the parts without letters only "Block"."""
-    return _("Block %s") % block.label if block.label else _("Block")
+    return _("Block %s") % letter if letter else _("Block")
 
 
 def _part_form(tree: SessionTree) -> SegmentForm:
