@@ -11,7 +11,8 @@ from django.contrib.auth.models import AnonymousUser
 from django.utils.crypto import salted_hmac
 
 from coachhub.base.actor import ANONYMOUS, FLOOR, HEALTH, STAFF, Actor, ActorKind
-from coachhub.people.models import Device, Staff, User
+from coachhub.base.statements import Statement
+from coachhub.people.models import Athlete, Device, Staff, User
 
 # The prefix makes browsers refuse the cookie from a neighbouring host or an unsafe line.
 PHONE_COOKIE: Final = "__Host-coachhub_phone" if settings.SESSION_COOKIE_SECURE else "coachhub_phone"
@@ -59,19 +60,20 @@ def staff_actor(user: User | AnonymousUser) -> Actor | None:
     return Actor(ActorKind(role), user_id=user.pk, staff_id=pk, squad_ids=squads, name=name)
 
 
+_PHONES: Final = Statement(
+    ("pk", "athlete_id", "athlete__given_name", "athlete__family_name"),
+    lambda hashed: Device.objects.filter(token_hash=hashed, revoked_at=None, athlete__archived_at=None),
+)
+
+
 def phone_actor(token: str) -> Actor | None:
     """The athlete whose bound phone shows this token; None if it is unknown, revoked, or the athlete has left."""
-    device = (
-        Device.objects.filter(token_hash=token_hash(token), revoked_at=None, athlete__archived_at=None)
-        .select_related("athlete")
-        .first()
-        if token
-        else None
-    )
-    if device is None:
-        return None
-    own = frozenset([device.athlete_id])
-    return Actor(ActorKind.ATHLETE, athlete_ids=own, device_id=device.pk, name=device.athlete.name)
+    for phone in _PHONES.rows(token_hash(token)) if token else ():
+        athlete = Athlete(given_name=phone.athlete__given_name, family_name=phone.athlete__family_name)
+        return Actor(
+            ActorKind.ATHLETE, athlete_ids=frozenset([phone.athlete_id]), device_id=phone.pk, name=athlete.name
+        )
+    return None
 
 
 def actor_for(user: User | AnonymousUser, phone_token: str) -> Actor:

@@ -154,7 +154,7 @@ def _lines(card: Card, drafts: Sequence[EntryDraft]) -> dict[int | str, CardLine
     return newest | {row.pk: row for row in rows}
 
 
-def _row(card: Card, line: CardLine, draft: EntryDraft, actor: Actor) -> SetEntry:
+def _row(card: Card, line: Any, draft: EntryDraft, actor: Actor) -> SetEntry:
     assignment = card.assignment
     return SetEntry(
         uuid=draft.uuid,
@@ -162,7 +162,7 @@ def _row(card: Card, line: CardLine, draft: EntryDraft, actor: Actor) -> SetEntr
         seq=draft.seq,
         kind=draft.kind,
         card=card,
-        line=line,
+        line_id=line.pk,
         line_key=line.line_key,
         athlete_id=card.athlete_id,
         exercise_id=line.exercise_id,
@@ -198,11 +198,11 @@ def mark_round(*, actor: Actor, card: Card, sheet: Sheet, group_key: str, number
     """Mark every done set of one round; returns how many."""
     group = sheet.group(group_key)
     cells = [cell for line in group.lines if (cell := line.cell(number))] if group else []
-    entries = [entry.fact for cell in cells for entry in cell.entries if entry.is_done]
+    done = [entry.fact.pk for cell in cells for entry in cell.entries if entry.is_done]
     with transaction.atomic():
-        for entry in entries:
+        for entry in SetEntry.objects.filter(pk__in=done).select_related("card").order_by("pk"):
             mark_set(actor=actor, entry=entry, quality=quality)
-    return len(entries)
+    return len(done)
 
 
 @transaction.atomic

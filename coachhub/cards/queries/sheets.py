@@ -2,48 +2,21 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
-from typing import Any, Final
+from typing import Any
 
-from django.db.models import F, OuterRef, QuerySet, Subquery
+from django.db.models import QuerySet
 
-from coachhub.cards.models import Attendance, Card, CardLine, CardRevision, LineStatus, SetEntry, SetMark
+from coachhub.cards.models import AttendanceStatus, Card, CardRevision, LineStatus, SetEntry
+from coachhub.cards.queries.sheet_rows import entries_of, flags_of, heads_of, lines_at, lines_of
 from coachhub.cards.sheet import Cell, LastTime, RevisionInfo, Sheet, SheetEntry, SheetGroup, SheetLine
 from coachhub.coaching.entries import Counted, Slot, counting, next_seq
 from coachhub.coaching.facts import Mass, Note
-from coachhub.people.models import RedFlag
+from coachhub.people.models import Athlete
 
-# Of what a sheet names only these columns are shown.
-_SHOWN: Final = (
-    *("revision_number", "session_revision", "started_at", "athlete", "assignment"),
-    *(f"athlete__{name}" for name in ("given_name", "family_name", "search_key", "unit", "born_on", "is_rir_taught")),
-    *("assignment__on_date", "assignment__week", "assignment__session", "assignment__squad", "assignment__venue"),
-    *("assignment__session__name", "assignment__session__revision", "assignment__session__plan__name"),
-    *("assignment__squad__name", "assignment__venue__name", "assignment__venue__is_supervised"),
-)
-# The columns of a line that a sheet shows.
-LINE: Final = (
-    *(
-        "revision",
-        "line_key",
-        "group_key",
-        "label",
-        "status",
-        "exercise",
-        "written_exercise",
-        "name",
-        "cues",
-        "measure",
-    ),
-    *("load_meaning", "laterality", "spotting", "sets", "dose_kind", "low", "high", "per", "directions", "load_rule"),
-    *("load_value", "load_unit", "load_high", "load_words", "rir_half", "tempo", "cue", "rest_after_s", "ramp_ups"),
-    *("plates", "steps", "last", "trace"),
-)
-WRITTEN: Final = F("written_exercise__name")
 Entries = dict[Slot, Counted[SetEntry]]
 
 
@@ -59,7 +32,7 @@ def as_seen(sheet: Sheet, number: int) -> Sheet:
     revision = CardRevision.objects.filter(card=sheet.card_id, number=number).first()
     if revision is None:
         return sheet
-    lines, counted = _lines([revision.pk])[revision.pk], counting(_entries([sheet.card_id])[sheet.card_id])
+    lines, counted = lines_of([revision.pk])[revision.pk], counting(entries_of([sheet.card_id])[sheet.card_id])
     return replace(
         sheet,
         revision=RevisionInfo(revision.number, revision.reason, revision.made_at),
@@ -69,94 +42,53 @@ def as_seen(sheet: Sheet, number: int) -> Sheet:
 
 def lines_before(sheet: Sheet) -> tuple[SheetLine, ...]:
     """Return the lines of the revision before this one, left out ones included, without what was written."""
-    rows = CardLine.objects.filter(revision__card=sheet.card_id, revision__number=sheet.revision.number - 1)
-    return tuple(_line(row, {}) for row in rows.annotate(written_name=WRITTEN).order_by("position", "pk"))
+    return tuple(_line(row, {}) for row in lines_at(sheet.card_id, sheet.revision.number - 1))
 
 
 def load_sheets(cards: QuerySet[Card]) -> list[Sheet]:
     """Return sheets in the order of athletes' names."""
-    attendance = Attendance.objects.filter(card=OuterRef("pk")).order_by("-pk")
-    rows = list(
-        cards.select_related("athlete", "assignment__session__plan", "assignment__squad", "assignment__venue")
-        .only(*_SHOWN)
-        .annotate(attendance_status=Subquery(attendance.values("status")[:1]))
-        .order_by("athlete__search_key", "pk")
+    heads = heads_of(list(cards.order_by().values_list("pk", flat=True)))
+    lines, entries = lines_of([head.pk for head in heads]), entries_of([head.card_id for head in heads])
+    flags = flags_of([head.card__athlete_id for head in heads])
+    return [_sheet(head, lines[head.pk], entries[head.card_id], flags[head.card__athlete_id]) for head in heads]
+
+
+def _sheet(head: Any, lines: list[Any], entries: list[SetEntry], flags: list[str]) -> Sheet:
+    athlete = Athlete(
+        given_name=head.card__athlete__given_name,
+        family_name=head.card__athlete__family_name,
+        born_on=head.card__athlete__born_on,
     )
-    if not rows:
-        return []
-    ids = [card.pk for card in rows]
-    revisions = _revisions(ids)
-    lines = _lines([revision.pk for revision in revisions.values()])
-    entries = _entries(ids)
-    flags = _flags([card.athlete_id for card in rows])
-    return [
-        _sheet(card, revisions[card.pk], lines[revisions[card.pk].pk], entries[card.pk], flags[card.athlete_id])
-        for card in rows
-    ]
-
-
-def _revisions(ids: Sequence[int]) -> dict[int, CardRevision]:
-    rows = CardRevision.objects.filter(card__in=ids, number=F("card__revision_number"))
-    return {row.card_id: row for row in rows}
-
-
-def _lines(revision_ids: Sequence[int]) -> defaultdict[int, list[CardLine]]:
-    found: defaultdict[int, list[CardLine]] = defaultdict(list)
-    rows = CardLine.objects.filter(revision__in=revision_ids).annotate(written_name=WRITTEN)
-    for row in rows.only(*LINE).order_by("position", "pk"):
-        found[row.revision_id].append(row)
-    return found
-
-
-def _entries(ids: Sequence[int]) -> defaultdict[int, list[SetEntry]]:
-    found: defaultdict[int, list[SetEntry]] = defaultdict(list)
-    newest = SetMark.objects.filter(entry=OuterRef("pk")).order_by("-pk").values("quality")[:1]
-    for row in SetEntry.objects.filter(card__in=ids).annotate(quality=Subquery(newest)).order_by("pk"):
-        found[row.card_id].append(row)
-    return found
-
-
-def _flags(athlete_ids: Sequence[int]) -> defaultdict[int, list[str]]:
-    found: defaultdict[int, list[str]] = defaultdict(list)
-    for row in RedFlag.objects.filter(athlete__in=athlete_ids, cleared_at=None).order_by("pk"):
-        found[row.athlete_id].append(row.kind)
-    return found
-
-
-def _sheet(
-    card: Any, revision: CardRevision, lines: list[CardLine], entries: list[SetEntry], flags: list[str]
-) -> Sheet:
-    assignment, athlete = card.assignment, card.athlete
-    counted = counting(entries)
+    counted, started_at = counting(entries), head.card__started_at
     return Sheet(
-        card_id=card.pk,
-        assignment_id=assignment.pk,
-        athlete_id=athlete.pk,
+        card_id=head.card_id,
+        assignment_id=head.card__assignment_id,
+        athlete_id=head.card__athlete_id,
         athlete_name=athlete.name,
-        athlete_unit=athlete.unit,
-        is_minor=athlete.is_minor_on(assignment.on_date),
-        is_rir_taught=athlete.is_rir_taught,
-        session_name=assignment.session.name,
-        plan_name=assignment.session.plan.name,
-        squad_name=assignment.squad.name if assignment.squad else "",
-        venue_name=assignment.venue.name,
-        is_supervised=assignment.venue.is_supervised,
-        on_date=assignment.on_date,
-        week=assignment.week,
-        revision=RevisionInfo(revision.number, revision.reason, revision.made_at),
-        is_stale=card.started_at is None and card.session_revision < assignment.session.revision,
-        is_started=card.started_at is not None,
+        athlete_unit=head.card__athlete__unit,
+        is_minor=athlete.is_minor_on(head.card__assignment__on_date),
+        is_rir_taught=head.card__athlete__is_rir_taught,
+        session_name=head.card__assignment__session__name,
+        plan_name=head.card__assignment__session__plan__name,
+        squad_name=head.card__assignment__squad__name or "",
+        venue_name=head.card__assignment__venue__name,
+        is_supervised=head.card__assignment__venue__is_supervised,
+        on_date=head.card__assignment__on_date,
+        week=head.card__assignment__week,
+        revision=RevisionInfo(head.number, head.reason, head.made_at),
+        is_stale=started_at is None and head.card__session_revision < head.card__assignment__session__revision,
+        is_started=started_at is not None,
         flags=tuple(flags),
-        is_absent=card.attendance_status == "absent",
+        is_absent=head.attendance_status == AttendanceStatus.ABSENT,
         next_seq=next_seq(entries),
         last_entry_id=entries[-1].pk if entries else 0,
         last_received_at=max((entry.received_at for entry in entries), default=None),
-        groups=tuple(sheet_group(plan, lines, counted) for plan in revision.layout),
+        groups=tuple(sheet_group(plan, lines, counted) for plan in head.layout),
     )
 
 
-def sheet_group(plan: dict[str, Any], lines: list[CardLine], counted: Entries) -> SheetGroup:
-    """Return one block of a layout; its lines carry `written_name`."""
+def sheet_group(plan: dict[str, Any], lines: Sequence[Any], counted: Entries) -> SheetGroup:
+    """Return one block of a layout; `lines` have the columns of `sheet_rows.LINE`."""
     mine = [line for line in lines if line.group_key == plan["key"]]
     return SheetGroup(
         **plan,
@@ -172,7 +104,7 @@ def _line(row: Any, counted: Entries) -> SheetLine:
         key=row.line_key,
         label=row.label,
         name=row.name,
-        written_name=row.name if row.written_exercise_id == row.exercise_id else row.written_name,
+        written_name=row.name if row.written_exercise_id == row.exercise_id else row.written_exercise__name,
         exercise_id=row.exercise_id,
         is_dropped=row.status == LineStatus.DROPPED,
         sets=row.sets,
@@ -217,7 +149,7 @@ def _cells(row: Any, counted: Entries) -> tuple[Cell, ...]:
 
 
 def _entry(counted: Counted[SetEntry]) -> SheetEntry:
-    return SheetEntry(counted.fact, counted.rivals, getattr(counted.fact, "quality", None) or "")
+    return SheetEntry(counted.fact, counted.rivals, getattr(counted.fact, "quality", "") or "")
 
 
 def _last(last: dict[str, Any]) -> LastTime:

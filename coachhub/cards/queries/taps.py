@@ -6,21 +6,29 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
-from django.db.models import QuerySet
-
 from coachhub.base.actor import Actor
+from coachhub.base.statements import Statement
 from coachhub.cards.access import may_log
-from coachhub.cards.models import Card, CardLine, SetEntry
-from coachhub.cards.queries.sheets import LINE, WRITTEN, sheet_group
+from coachhub.cards.models import Assignment, Card, CardLine, SetEntry
+from coachhub.cards.queries.sheet_rows import LINE
+from coachhub.cards.queries.sheets import sheet_group
 from coachhub.cards.sheet import SheetGroup
 from coachhub.coaching.entries import counting
 
+_LINES: Final = Statement(
+    (
+        *LINE, "revision__layout", "revision__card__started_at", "revision__card__athlete_id",
+        "revision__card__athlete__unit", "revision__card__assignment_id", "revision__card__assignment__venue_id",
+        "revision__card__assignment__on_date", "revision__card__assignment__cancelled_at",
+    ),
+    lambda card, revision, groups: CardLine.objects.filter(
+        revision__card=card, revision__number=revision, group_key__in=groups
+    ).order_by("position", "pk"),
+)  # fmt: skip
 # What says which entry counts for which slot.
-_SLOT: Final = ("uuid", "supersedes_uuid", "seq", "kind", "line_key", "round", "side")
-_WHOSE: Final = (
-    *("revision__number", "revision__layout", "revision__card__started_at"),
-    *("revision__card__athlete__unit", "revision__card__assignment__venue"),
-    *("revision__card__assignment__on_date", "revision__card__assignment__cancelled_at"),
+_ENTRIES: Final = Statement(
+    ("uuid", "supersedes_uuid", "seq", "kind", "line_key", "round", "side"),
+    lambda card, lines: SetEntry.objects.filter(card=card, line_key__in=lines).order_by("pk"),
 )
 
 
@@ -33,7 +41,7 @@ class Part:
 
     card: Card
     groups: tuple[SheetGroup, ...]
-    rows: Mapping[int | str, CardLine]
+    rows: Mapping[int | str, Any]
     athlete_unit: str
 
     def group(self, key: str) -> SheetGroup | None:
@@ -42,32 +50,33 @@ class Part:
 
 def load_part(actor: Actor, pk: int, *, keys: Collection[str], revision: int, number: int | None) -> Part | None:
     """Return those blocks of a card that the actor may log on; None where there is no such thing."""
-    rows: list[Any] = list(_lines(pk, revision).filter(group_key__in=keys))
+    rows = _LINES.rows(pk, revision, sorted(set(keys)))
     if not rows:
         return None
-    card = rows[0].revision.card
-    if card.assignment.cancelled_at is not None or not may_log(actor, card):
+    card = _card(pk, rows[0])
+    if rows[0].revision__card__assignment__cancelled_at is not None or not may_log(actor, card):
         return None
-    counted = counting(_entries(pk, [row.line_key for row in rows], number))
-    plans = [plan for plan in rows[0].revision.layout if plan["key"] in keys]
+    entries = _ENTRIES.rows(pk, [row.line_key for row in rows])
+    counted = counting([entry for entry in entries if number in (None, entry.round)])
+    plans = [plan for plan in rows[0].revision__layout if plan["key"] in keys]
     return Part(
         card=card,
         groups=tuple(sheet_group(plan, rows, counted) for plan in plans),
         rows={row.pk: row for row in rows},
-        athlete_unit=card.athlete.unit,
+        athlete_unit=rows[0].revision__card__athlete__unit,
     )
 
 
-def _lines(pk: int, revision: int) -> QuerySet[CardLine, Any]:
-    return (
-        CardLine.objects.filter(revision__card=pk, revision__number=revision)
-        .select_related("revision__card__athlete", "revision__card__assignment")
-        .annotate(written_name=WRITTEN)
-        .only(*LINE, *_WHOSE)
-        .order_by("position", "pk")
+def _card(pk: int, row: Any) -> Card:
+    """The card, as far as writing on it needs."""
+    assignment = Assignment(
+        pk=row.revision__card__assignment_id,
+        venue_id=row.revision__card__assignment__venue_id,
+        on_date=row.revision__card__assignment__on_date,
     )
-
-
-def _entries(pk: int, line_keys: list[str], number: int | None) -> list[SetEntry]:
-    rows = SetEntry.objects.filter(card=pk, line_key__in=line_keys).only(*_SLOT).order_by("pk")
-    return list(rows.filter(round=number) if number else rows)
+    return Card(
+        pk=pk,
+        assignment=assignment,
+        athlete_id=row.revision__card__athlete_id,
+        started_at=row.revision__card__started_at,
+    )
