@@ -67,7 +67,9 @@ def on_postgresql() -> Outcome:
     with tempfile.TemporaryDirectory() as folder, get_server(folder) as server:
         # The data is thrown away: no need to wait for the disk.
         server.psql("ALTER SYSTEM SET fsync = off; SELECT pg_reload_conf();")
-        return pytest("-m", "database and not e2e", "--migrations", *PARALLEL, COACHHUB_TEST_DATABASE_URL=server.get_uri())
+        return pytest(
+            "-m", "database and not e2e", "--migrations", *PARALLEL, COACHHUB_TEST_DATABASE_URL=server.get_uri()
+        )
 
 
 def in_browser() -> Outcome:

@@ -7,7 +7,7 @@ from django.conf import settings
 from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
 FACES = sorted((Path(settings.BASE_DIR) / "static/vendor/source-sans-3").glob("card-sans*"))
-SIGNS = "×–—·½¼¾≤≥→←✓☐°−±…‘’“”„«»€£"  # noqa: RUF001 (the ambiguous signs are the point)
+SIGNS = "×–—·½¼¾≤≥→←✓☐°−±…‘’“”„«»€£"
 LETTERS = "ÀÁÂÃÄÅÆÇÉÈÊËÍÎÏÑÓÔÖØŒÚÛÜÝÞßàáâãäåæçéèêëíîïðñóôöøœúûüýþÿąćčďđęěğįıłńňőřśşšťůűųźżžșțĦħĿŀĲĳ"
 WEIGHT_BYTES = 45_000
 

@@ -66,7 +66,7 @@ BREAKS: dict[str, Maker] = {
     "exercise_video_https": exercise(video_url="javascript:alert(1)"),
     "file_once": twice(part(ExerciseFile, **FILE)),
     "file_kind": part(ExerciseFile, **FILE | {"kind": "x"}),
-    "file_media_type": part(ExerciseFile, **FILE | {"media_type": "image/svg+xml"}),
+    "file_media_type": part(ExerciseFile, **FILE | {"media_type": "image/gif"}),
     "alias_once": twice(part(ExerciseAlias, name="Row")),
     "pattern_once": twice(part(ExercisePattern, pattern="pull")),
     "exercise_pattern_code": part(ExercisePattern, pattern="x"),
