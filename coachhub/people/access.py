@@ -44,26 +44,26 @@ def code_hash(typed: str) -> str:
     return salted_hmac("coachhub.enrolment", typed.upper().translate(_AS_MEANT), algorithm="sha256").hexdigest()
 
 
+_STAFF: Final = Statement(
+    ("pk", "role", "name", "staff_squads__squad", "staff_squads__squad__archived_at"),
+    lambda user: Staff.objects.filter(user=user, archived_at=None),
+)
+_PHONES: Final = Statement(
+    ("pk", "athlete_id", "athlete__given_name", "athlete__family_name"),
+    lambda hashed: Device.objects.filter(token_hash=hashed, revoked_at=None, athlete__archived_at=None),
+)
+
+
 def staff_actor(user: User | AnonymousUser) -> Actor | None:
     """The actor of a logged-in member of the staff; None for nobody, or for someone who has left."""
     if not isinstance(user, User):
         return None
-    rows = list(
-        Staff.objects.filter(user=user, archived_at=None).values_list(
-            "pk", "role", "name", "staff_squads__squad", "staff_squads__squad__archived_at"
-        )
-    )
+    rows = _STAFF.rows(user.pk)
     if not rows:
         return None
     pk, role, name = rows[0][:3]
     squads = frozenset(squad for *_, squad, archived_at in rows if squad is not None and archived_at is None)
     return Actor(ActorKind(role), user_id=user.pk, staff_id=pk, squad_ids=squads, name=name)
-
-
-_PHONES: Final = Statement(
-    ("pk", "athlete_id", "athlete__given_name", "athlete__family_name"),
-    lambda hashed: Device.objects.filter(token_hash=hashed, revoked_at=None, athlete__archived_at=None),
-)
 
 
 def phone_actor(token: str) -> Actor | None:
