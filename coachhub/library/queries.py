@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from decimal import Decimal
 from typing import Final, cast
 
 from django.db import models
@@ -11,7 +10,7 @@ from django.db.models import Case, Exists, OuterRef, Prefetch, Q, QuerySet, Valu
 
 from coachhub.base.models import Pattern
 from coachhub.base.text import fold
-from coachhub.coaching.loading import Bar, LoadUnit, Plate, Scale, Stock, Weight
+from coachhub.coaching.loading import Bar, Plate, Stock, Weight
 from coachhub.library.models import (
     ALWAYS_THERE,
     Equipment,
@@ -19,7 +18,6 @@ from coachhub.library.models import (
     Exercise,
     ExerciseAlias,
     ExercisePattern,
-    StockScale,
     Swap,
     Venue,
     WeightKind,
@@ -27,7 +25,6 @@ from coachhub.library.models import (
 from coachhub.science.units import Unit
 
 PICKED: Final = 10
-STOCK_PARTS: Final = ("bars", "plates", "weights", "items", "scales")
 IN_USE: Final = Q(archived_at=None)
 SHOWN: Final[dict[str, Q]] = {
     "unreviewed": IN_USE & Q(is_regions_reviewed=False),
@@ -114,10 +111,8 @@ def _referred(refs: Iterable[str]) -> QuerySet[Exercise]:
 
 
 def stocked_venues() -> QuerySet[Venue]:
-    """Venues in use with their whole stock: six queries however many there are."""
-    *parts, scales = STOCK_PARTS
-    with_names = Prefetch(scales, queryset=StockScale.objects.select_related("exercise"))
-    return Venue.objects.filter(archived_at=None).prefetch_related(*parts, with_names)
+    """Venues in use with their whole stock: five queries however many there are."""
+    return Venue.objects.filter(archived_at=None).prefetch_related("bars", "plates", "weights", "items")
 
 
 def venue_stock(venue: Venue) -> Stock:
@@ -133,10 +128,6 @@ def venue_stock(venue: Venue) -> Stock:
         dumbbells=_weights(venue, WeightKind.DUMBBELL),
         kettlebells=_weights(venue, WeightKind.KETTLEBELL),
         balls=_weights(venue, WeightKind.MEDICINE_BALL) + _weights(venue, WeightKind.SLAM_BALL),
-        scales=tuple(
-            Scale(row.kind, cast(LoadUnit, row.unit), tuple(map(Decimal, row.settings)), row.exercise_id)
-            for row in venue.scales.all()
-        ),
     )
 
 
@@ -146,7 +137,6 @@ def venue_kinds(venue: Venue) -> frozenset[str]:
     there.update(item.kind for item in venue.items.all() if item.count)
     there.update(bar.kind for bar in venue.bars.all() if bar.count)
     there.update(weight.kind for weight in venue.weights.all() if weight.count)
-    there.update(scale.kind for scale in venue.scales.all())
     there.update(Equipment.PLATES.value for plate in venue.plates.all() if plate.pairs)
     return frozenset(there)
 
