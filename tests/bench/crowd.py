@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import json
 from collections.abc import Iterator
+from datetime import timedelta
 from decimal import Decimal
 from urllib.parse import urlencode
 from uuid import uuid4
@@ -44,7 +45,7 @@ def main() -> None:
     session = Session.objects.order_by("pk")[0]
     athletes = crowd(squad, session)
     phones = {athlete.pk: phone(athlete) for athlete in athletes}
-    floor, *evenings = (assign(coach, session, squad, athletes) for _ in range(EVENINGS + 1))
+    floor, *evenings = (assign(coach, session, squad, athletes, days) for days in range(EVENINGS + 1))
     half_way(coach, floor)
     card = load_sheets(Card.objects.filter(assignment=floor))[0]
     login = {"Cookie": f"{settings.SESSION_COOKIE_NAME}={logged_in(user)}"}
@@ -86,10 +87,11 @@ def logged_in(user: User) -> str:
     return client.cookies[settings.SESSION_COOKIE_NAME].value
 
 
-def assign(coach: Actor, session: Session, squad: Squad, athletes: list[Athlete]) -> Assignment:
-    venue = Venue.objects.order_by("pk")[0]
+def assign(coach: Actor, session: Session, squad: Squad, athletes: list[Athlete], days: int) -> Assignment:
+    """For the evening in so many days: a squad has a session once a day."""
+    venue, on_date = Venue.objects.order_by("pk")[0], today() + timedelta(days=days)
     return assign_session(
-        actor=coach, session=session, squad=squad, athletes=athletes, venue=venue, on_date=today(), week=1
+        actor=coach, session=session, squad=squad, athletes=athletes, venue=venue, on_date=on_date, week=1
     )
 
 
