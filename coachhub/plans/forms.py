@@ -161,7 +161,7 @@ class SegmentForm(forms.Form):
 
 
 class GroupForm(forms.Form):
-    rounds = RoundsField(label=_("Rounds"), help_text=_("3 or 3-4"))
+    rounds = RoundsField(label=_("Rounds"), help_text=_("3 or 3-4"), widget=forms.TextInput(attrs={"autofocus": True}))
     rest = RestRangeField(label=_("Rest between rounds"), most_s=1800, help_text=_("2:00, 2:00-2:30 or seconds"))
     rest_note = forms.CharField(
         label=_("Heart-rate note"), max_length=80, required=False, help_text=_("such as: or until under 120 a minute")

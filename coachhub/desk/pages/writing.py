@@ -125,8 +125,15 @@ class SessionPage:
 
     @property
     def at_line(self) -> int | None:
+        return self._at("line")
+
+    @property
+    def at_block(self) -> int | None:
+        return self._at("block")
+
+    def _at(self, wanted: str) -> int | None:
         kind, _dash, pk = self.shown.at.partition("-")
-        return int(pk) if kind == "line" and pk.isdecimal() else None
+        return int(pk) if kind == wanted and pk.isdecimal() else None
 
     @classmethod
     def of(
