@@ -9,7 +9,7 @@ import zlib
 from typing import Final
 
 from django.utils.translation import gettext_lazy as _
-from PIL import Image, ImageOps
+from PIL import Image, ImageFile, ImageOps
 
 from coachhub.library.media_kinds import JPEG, PNG, WEBP, CleanFile, MediaError
 
@@ -50,6 +50,8 @@ def clean_picture(data: bytes, media_type: str) -> CleanFile:
 
 
 def _drawn_anew(data: bytes, media_type: str) -> CleanFile:
+    # The library that prints lets half files pass, for the whole process, as soon as it is imported.
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     name = FORMATS[media_type]
     with Image.open(io.BytesIO(data), formats=[name]) as opened:
         if opened.width * opened.height > MOST_POINTS[media_type]:

@@ -6,7 +6,7 @@ import io
 import tracemalloc
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageFile
 
 from coachhub.library.forms_media import FileForm, cleaned
 from coachhub.library.media_kinds import PICTURE_BYTES, CleanFile, MediaError, media_type_of
@@ -102,6 +102,11 @@ def _deep() -> bytes:
 )
 def test_hostile_file_is_refused(data: bytes, sentence: str) -> None:
     assert refusal(data) == sentence
+
+
+def test_half_a_file_is_refused_after_something_was_printed(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    assert refusal(picture("JPEG", size=(900, 900))[:700]) == BROKEN
 
 
 def test_bomb_is_refused_before_it_is_unpacked() -> None:
