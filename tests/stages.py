@@ -75,7 +75,7 @@ def on_postgresql() -> Outcome:
 def in_browser() -> Outcome:
     if shutil.which("chromium") is None:
         return Outcome(0, 1, "could not run: apt-get install -y --no-install-recommends chromium poppler-utils")
-    return pytest("-m", "e2e", "--migrations", "tests/e2e")
+    return pytest("-m", "e2e", "--migrations", *PARALLEL, "tests/e2e")
 
 
 STAGES = [
