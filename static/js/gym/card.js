@@ -59,6 +59,7 @@ function show(html, url, hasMoved) {
   place?.scrollIntoView({ block: "nearest" });
   (place?.matches("input,select") ? place : fresh).focus({ preventScroll: true });
   startClock();
+  hold();
 }
 
 async function send(form, button) {
@@ -100,6 +101,18 @@ function step(button) {
 // The second half of a double tap would land on the button of the round after.
 const DOUBLE_TAP_MS = 250;
 let pressedAt = -DOUBLE_TAP_MS;
+let holding = 0;
+
+// Until then the buttons say that they do not listen.
+function hold() {
+  const buttons = document.querySelectorAll("form[data-send] button:not([data-step])");
+  const left = pressedAt + DOUBLE_TAP_MS - performance.now();
+  clearTimeout(holding);
+  if (left > 0) {
+    buttons.forEach((button) => button.setAttribute("aria-disabled", "true"));
+    holding = setTimeout(hold, left);
+  } else buttons.forEach((button) => button.removeAttribute("aria-disabled"));
+}
 
 document.addEventListener("click", (event) => {
   const button = event.target.closest("button");
@@ -107,6 +120,7 @@ document.addEventListener("click", (event) => {
   else if (button?.closest("form[data-send]")) {
     if (event.timeStamp - pressedAt < DOUBLE_TAP_MS) event.preventDefault();
     pressedAt = event.timeStamp;
+    hold();
   }
 });
 
