@@ -47,6 +47,14 @@ class MassUnit(models.TextChoices):
     LB = "lb", _("pounds (lb)")
 
 
+class LoadUnit(models.TextChoices):
+    """What a load is read in; the number of a plate says nothing of kilograms, and counts at its own stack alone."""
+
+    KG = "kg", _("kilograms (kg)")
+    LB = "lb", _("pounds (lb)")
+    PLATE = "pl", _("plate number (pl)")
+
+
 class BodySide(models.TextChoices):
     """The side of a body part that hurts or is restricted."""
 

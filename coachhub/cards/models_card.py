@@ -8,7 +8,7 @@ from django.db.models import Exists, F, OuterRef, Q
 from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.actor import Actor, ActorKind
-from coachhub.base.models import MassUnit, SegmentKind, choice_check
+from coachhub.base.models import LoadUnit, SegmentKind, choice_check
 from coachhub.library.models import Exercise, LoadMeaning, Venue
 from coachhub.people.models import Athlete, Squad
 from coachhub.plans.models import DoseKind, LoadRule, Per, Session
@@ -147,7 +147,7 @@ class CardLine(models.Model):
     directions = models.JSONField(default=list)
     load_rule = models.CharField(max_length=7, choices=LoadRule)
     load_value = models.DecimalField(max_digits=7, decimal_places=2, null=True)
-    load_unit = models.CharField(max_length=2, choices=MassUnit, blank=True)
+    load_unit = models.CharField(max_length=2, choices=LoadUnit, blank=True)
     load_high = models.DecimalField(max_digits=7, decimal_places=2, null=True)
     hands = models.PositiveSmallIntegerField(default=1)
     load_words = models.CharField(max_length=160, blank=True)
@@ -172,7 +172,7 @@ class CardLine(models.Model):
             choice_check("per", Per, "line_per"),
             choice_check("load_rule", LoadRule, "line_load_rule"),
             models.CheckConstraint(
-                condition=Q(load_value=None) | Q(load_value__gt=0, load_unit__in=MassUnit.values), name="line_load"
+                condition=Q(load_value=None) | Q(load_value__gt=0, load_unit__in=LoadUnit.values), name="line_load"
             ),
         ]
 

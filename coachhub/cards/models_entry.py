@@ -7,7 +7,7 @@ from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
-from coachhub.base.models import MassUnit, choice_check
+from coachhub.base.models import LoadUnit, MassUnit, choice_check
 from coachhub.cards.models_card import Card, CardLine
 from coachhub.library.models import Exercise, Venue
 from coachhub.people.models import Athlete, Device
@@ -46,7 +46,7 @@ class SetEntry(models.Model):
     distance_m = models.DecimalField(max_digits=7, decimal_places=2, null=True, blank=True)
     height_cm = models.DecimalField(max_digits=5, decimal_places=1, null=True, blank=True)
     load_value = models.DecimalField(max_digits=7, decimal_places=2, null=True, blank=True)
-    load_unit = models.CharField(max_length=2, choices=MassUnit, blank=True)
+    load_unit = models.CharField(max_length=2, choices=LoadUnit, blank=True)
     load_kg = models.DecimalField(max_digits=9, decimal_places=4, null=True, blank=True)
     rir_half = models.PositiveSmallIntegerField(null=True, blank=True)
     note = models.CharField(max_length=300, blank=True)
@@ -71,7 +71,7 @@ class SetEntry(models.Model):
             models.CheckConstraint(condition=Q(rir_half=None) | Q(rir_half__lte=20), name="entry_rir"),
             models.CheckConstraint(
                 condition=Q(load_value=None, load_unit="", load_kg=None)
-                | Q(load_value__isnull=False, load_value__gte=0, load_unit__in=MassUnit.values, load_kg__isnull=False),
+                | Q(load_value__isnull=False, load_value__gte=0, load_unit__in=LoadUnit.values, load_kg__isnull=False),
                 name="entry_load_with_unit",
             ),
             models.CheckConstraint(

@@ -55,6 +55,13 @@ _NOTES: Final = {
     "one_rise_a_week": gettext_lazy("Held at %(value)s %(unit)s: one rise a week."),
     "rise_wants_clean": gettext_lazy("Held at %(value)s %(unit)s until a set is marked clean."),
     "rounded_down": gettext_lazy("Rounded down to %(value)s %(unit)s, which can be loaded here."),
+    "numbered_plates": gettext_lazy(
+        "The plates here bear numbers, and nobody can tell them in kilograms: find it, first plate first."
+    ),
+    "one_step_less": gettext_lazy("At most one step less help than %(value)s %(unit)s, the least really done."),
+    "one_easing_a_week": gettext_lazy("Held at %(value)s %(unit)s of help: one step less a week."),
+    "easing_wants_clean": gettext_lazy("Held at %(value)s %(unit)s of help until a set is marked clean."),
+    "help_rounded": gettext_lazy("%(value)s %(unit)s of help is what can be set here."),
     "below_lightest": gettext_lazy("The lightest that can be loaded here is %(value)s %(unit)s."),
     "nothing_to_load": gettext_lazy("Nothing stands here to load."),
 }
@@ -76,7 +83,7 @@ def number(value: Decimal) -> str:
 def mass_text(mass: Mass, reader_unit: str = "") -> str:
     """Return "60 kg", and what it is to someone who reads another unit: "60 kg (132 lb)"."""
     own = f"{number(mass.value)} {mass.unit}"
-    if not reader_unit or reader_unit == mass.unit:
+    if mass.unit == "pl" or reader_unit in ("", mass.unit):
         return own
     there = convert(mass.value, mass.unit, "lb" if reader_unit == "lb" else "kg")
     rounded = there.quantize(Decimal(1), ROUND_HALF_UP)
@@ -108,7 +115,11 @@ def load_text(line: SheetLine, reader_unit: str = "") -> str:
 
 
 def meaning_text(line: SheetLine) -> str:
-    return str(LoadMeaning(line.load_meaning).label) if line.load_meaning != LoadMeaning.NONE else ""
+    if line.load_meaning == LoadMeaning.NONE:
+        return ""
+    shown = line.load or (line.steps[0] if line.steps else None)
+    label = str(LoadMeaning(line.load_meaning).label)
+    return _("%(meaning)s, number of the plate (pl)") % {"meaning": label} if shown and shown.unit == "pl" else label
 
 
 def plates_text(line: SheetLine) -> str:

@@ -12,6 +12,7 @@ from typing import Final
 from coachhub.coaching.facts import AthleteFacts, BestFacts, DoneSet, ExerciseFacts, VenueFacts
 from coachhub.coaching.limits import ABOUT_REPS, NOVICE_DAYS, RISE_DAYS
 from coachhub.coaching.notation import Dose
+from coachhub.coaching.rungs import Ladder, is_numbered
 from coachhub.science.rep_max import MOST_REPS, percent_for_reps
 
 NO_ENTRY: Final = 0
@@ -26,6 +27,13 @@ def sets_here(exercise: ExerciseFacts, athlete: AthleteFacts, venue: VenueFacts)
     if exercise.load_meaning in ("machine", "assistance"):
         done = [s for s in done if s.venue_id == venue.id]
     return [s for s in done if s.load is not None]
+
+
+def on_scale(sets: Sequence[DoneSet], ladder: Ladder | None) -> Sequence[DoneSet]:
+    """Return the sets that are told as this machine tells its loads: numbers of plates, or masses."""
+    if not ladder:
+        return sets
+    return [s for s in sets if s.load is not None and (s.load.unit == "pl") == is_numbered(ladder)]
 
 
 def last_set(sets: Sequence[DoneSet]) -> DoneSet | None:

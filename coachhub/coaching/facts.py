@@ -12,7 +12,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from coachhub.coaching.loading import Stock
+from coachhub.coaching.loading import LoadUnit, Stock
 from coachhub.coaching.notation import Dose
 from coachhub.science.units import Unit, to_kg
 
@@ -23,14 +23,17 @@ BodySide = Literal["both", "left", "right"]
 
 @dataclass(frozen=True, slots=True)
 class Mass:
-    """A mass as it was seen: its value in its own unit. `kg` follows, worked out once: many sets are compared by it."""
+    """A mass as it was seen: its value in its own unit. `kg` follows, worked out once: many sets are compared by it.
+
+    Numbers of plates ("pl") are compared with numbers of the same stack alone, so there `kg` is just the number.
+    """
 
     value: Decimal
-    unit: Unit
+    unit: LoadUnit
     kg: Decimal = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "kg", to_kg(self.value, self.unit))
+        object.__setattr__(self, "kg", self.value if self.unit == "pl" else to_kg(self.value, self.unit))
 
 
 @dataclass(frozen=True, slots=True)

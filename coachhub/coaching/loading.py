@@ -11,8 +11,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+from typing import Literal
 
 from coachhub.science.units import Unit, to_kg
+
+# What a load is read in: a mass, or the number of the plate that the pin is in.
+LoadUnit = Unit | Literal["pl"]
 
 # No bar carries more than this on one side, in either unit; it bounds the search.
 _SIDE_LIMIT = 550_000
@@ -86,6 +90,16 @@ class Weight:
 
 
 @dataclass(frozen=True, slots=True)
+class Scale:
+    """The settings of one machine or cable, ascending; with an exercise it stands for that one alone."""
+
+    kind: str
+    unit: LoadUnit
+    settings: tuple[Decimal, ...]
+    exercise_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Stock:
     """What a venue has to load; `unit` is the one its people read."""
 
@@ -95,6 +109,7 @@ class Stock:
     dumbbells: tuple[Weight, ...] = ()
     kettlebells: tuple[Weight, ...] = ()
     balls: tuple[Weight, ...] = ()
+    scales: tuple[Scale, ...] = ()
 
     def __hash__(self) -> int:
         """Cheap, for the caches that are asked once a line: a room's stock is one object all through a session."""

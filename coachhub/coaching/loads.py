@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import ROUND_DOWN, Decimal
 
 from coachhub.coaching.evidence import (
@@ -12,66 +10,27 @@ from coachhub.coaching.evidence import (
     heaviest,
     is_new_to_weights,
     last_set,
+    on_scale,
     one_rm_kg,
     percent_at,
     proofs,
     sets_here,
 )
-from coachhub.coaching.facts import AthleteFacts, DayFacts, DoneSet, ExerciseFacts, Mass, Note, VenueFacts, note
-from coachhub.coaching.notation import Dose, LoadRule
+from coachhub.coaching.facts import AthleteFacts, DayFacts, ExerciseFacts, Mass, Note, VenueFacts, note
+from coachhub.coaching.helped import plan_help
+from coachhub.coaching.load_cases import STEPS_EACH_WAY, Case, LoadPlan, Target
+from coachhub.coaching.notation import Dose
 from coachhub.coaching.obstacles import held_by_pain, load_caps
-from coachhub.coaching.rungs import Ladder, Rung, above, around, at_or_below, ladder_for
+from coachhub.coaching.rungs import Ladder, Rung, above, around, at_or_below, is_numbered, ladder_for
 from coachhub.science.units import convert
-
-STEPS_EACH_WAY = 8
-
-
-@dataclass(frozen=True, slots=True)
-class LoadPlan:
-    """`load` is what to lift, None where there is nothing to write; `is_too_light`: the room's lightest is heavier."""
-
-    rule: LoadRule
-    load: Mass | None = None
-    load_high: Mass | None = None
-    words: str = ""
-    per_side: tuple[Decimal, ...] = ()
-    bar: str = ""
-    steps: tuple[Mass, ...] = ()
-    last: DoneSet | None = None
-    trace: tuple[Note, ...] = ()
-    is_too_light: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Case:
-    """One line's question, with what the answer is drawn from."""
-
-    exercise: ExerciseFacts
-    dose: Dose
-    athlete: AthleteFacts
-    venue: VenueFacts
-    day: DayFacts
-    is_swapped: bool
-    ladder: Ladder | None
-    last: DoneSet | None
-    found: Sequence[DoneSet]
-
-
-@dataclass(frozen=True, slots=True)
-class Target:
-    """What the rule asks for, in kg, before any limit; no kg: nothing is known, find it (or words say it)."""
-
-    rule: LoadRule
-    kg: Decimal | None = None
-    high_kg: Decimal | None = None
-    trace: tuple[Note, ...] = ()
 
 
 def plan_load(
     exercise: ExerciseFacts, dose: Dose, athlete: AthleteFacts, venue: VenueFacts, day: DayFacts, *, is_swapped: bool
 ) -> LoadPlan:
     """Return the load for one line. A swapped exercise never inherits a load: it starts from its own history."""
-    sets = sets_here(exercise, athlete, venue)
+    ladder = ladder_for(exercise, venue.stock)
+    sets = on_scale(sets_here(exercise, athlete, venue), ladder)
     last = last_set(sets)
     if exercise.load_meaning == "none" or (dose.rule == "none" and not is_swapped):
         return LoadPlan("none", last=last)
@@ -83,11 +42,13 @@ def plan_load(
         venue,
         day,
         is_swapped,
-        ladder_for(exercise, venue.stock),
+        ladder,
         last,
         proofs(sets, best, dose),
     )
-    return _settle(case, _target(case))
+    if exercise.load_meaning == "assistance":
+        return plan_help(case, _target(case))
+    return _settle(case, _on_this_scale(case, _target(case)))
 
 
 def _target(case: Case) -> Target:
@@ -177,12 +138,22 @@ def _as_last(case: Case, *before: Note) -> Target:
     return Target("find", None, None, (*before, note("no_history")))
 
 
+def _on_this_scale(case: Case, target: Target) -> Target:
+    """A stack of numbered plates cannot be told in kilograms: what is written so is found out here instead."""
+    if target.rule != "fixed" or not is_numbered(case.ladder):
+        return target
+    return Target("find", None, None, (*target.trace, note("numbered_plates")))
+
+
 def _limits(case: Case) -> list[tuple[Decimal, Note]]:
     """Every mass this line must not go over, in kg, with the note that says so."""
     limits = [(mass.kg, told) for mass, told in load_caps(case.exercise, case.athlete)]
     if case.dose.ceiling is not None:
         ceiling = Mass(case.dose.ceiling, case.dose.load_unit or "kg")
         limits.append((ceiling.kg, note("ceiling", value=ceiling.value, unit=ceiling.unit)))
+    if limits and case.ladder and is_numbered(case.ladder):
+        # Nobody knows what a numbered plate weighs, so under a limit in kilograms only the first is sure enough.
+        limits = [(case.ladder[0].kg, told) for _kg, told in limits]
     pain, last = held_by_pain(case.exercise, case.athlete), case.last
     if pain is not None and last is not None and last.load is not None:
         limits.append(
@@ -259,7 +230,7 @@ def _as_written(case: Case, target: Target, kg: Decimal, trace: list[Note]) -> L
     last = case.last
     unit = case.dose.load_unit or case.venue.unit
     mass = last.load if target.rule == "last" and last and last.load else Mass(case.dose.load or kg, unit)
-    if mass.kg > kg:
+    if mass.kg > kg and mass.unit != "pl":
         mass = Mass(convert(kg, "kg", mass.unit).quantize(Decimal("0.01"), ROUND_DOWN), mass.unit)
     return LoadPlan(target.rule, mass, last=last, trace=tuple(trace))
 
@@ -286,7 +257,7 @@ def _without_number(case: Case, target: Target, limits: list[tuple[Decimal, Note
 
 def _worded_range(case: Case, reach: Ladder) -> tuple[Mass | None, Mass | None]:
     """The range that goes with the words, on the room's ladder and under every limit."""
-    if case.dose.rule != "words" or case.is_swapped or case.dose.load is None or not reach:
+    if case.dose.rule != "words" or case.is_swapped or case.dose.load is None or not reach or is_numbered(reach):
         return None, None
     unit = case.dose.load_unit or "kg"
     low = at_or_below(Mass(case.dose.load, unit).kg, reach) or reach[0]

@@ -23,7 +23,8 @@ from coachhub.coaching.facts import (
     VenueFacts,
     note,
 )
-from coachhub.coaching.loads import LoadPlan, plan_load
+from coachhub.coaching.load_cases import LoadPlan
+from coachhub.coaching.loads import plan_load
 from coachhub.coaching.notation import Dose, LoadRule
 from coachhub.coaching.obstacles import obstacles
 from coachhub.coaching.rungs import Rung, at_or_below, ladder_for
@@ -177,7 +178,7 @@ def _ramp_ups(
     line: LineFacts, exercise: ExerciseFacts, plan: LoadPlan, venue: VenueFacts
 ) -> tuple[tuple[Rung, int], ...]:
     """Lighter sets before the first hard one, each a load the room can make, none twice."""
-    if not line.ramp_up_sets or plan.load is None:
+    if not line.ramp_up_sets or plan.load is None or exercise.load_meaning == "assistance":
         return ()
     ladder = ladder_for(exercise, venue.stock)
     if not ladder:

@@ -30,12 +30,30 @@ Ladder = tuple[Rung, ...]
 def ladder_for(exercise: ExerciseFacts, stock: Stock) -> Ladder | None:
     """Return the loads the venue can make, lightest first; None where any number may be written.
 
-    A machine's, cable's or sled's scale is not stock, so nothing bounds it here.
+    A machine or cable goes by its own scale here, if one is known; a sled or band has none.
     """
-    if exercise.load_meaning in ("machine", "assistance", "none"):
+    if exercise.load_meaning == "none":
         return None
     kinds = frozenset(kind for group in exercise.needs for kind in group)
+    if exercise.load_meaning in ("machine", "assistance"):
+        return _settings(stock, kinds, exercise.id) if stock.scales else None
     return _ladder(stock, exercise.load_meaning, kinds)
+
+
+def is_numbered(ladder: Ladder | None) -> bool:
+    """Whether the rungs are numbers of plates, which say nothing of kilograms."""
+    return bool(ladder and ladder[0].mass.unit == "pl")
+
+
+@lru_cache(maxsize=1024)
+def _settings(stock: Stock, kinds: frozenset[str], exercise_id: int) -> Ladder | None:
+    """Scales that stand for this exercise, else those of its kinds that stand for any; None if their units differ."""
+    own = [scale for scale in stock.scales if scale.exercise_id == exercise_id]
+    scales = own or [scale for scale in stock.scales if scale.exercise_id is None and scale.kind in kinds]
+    if len({scale.unit == "pl" for scale in scales}) != 1:
+        return None
+    masses = [Mass(setting, scale.unit) for scale in scales for setting in scale.settings]
+    return _distinct([Rung(mass.kg, mass) for mass in masses]) or None
 
 
 def at_or_below(kg: Decimal, ladder: Ladder) -> Rung | None:

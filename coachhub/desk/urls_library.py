@@ -9,7 +9,7 @@ from coachhub.desk.views.library_exercise import exercise
 from coachhub.desk.views.library_keep import exercise_archive, exercise_newer, exercise_restore
 from coachhub.desk.views.library_list import library
 from coachhub.desk.views.library_media import exercise_file, exercise_file_remove, exercise_link, exercise_media
-from coachhub.desk.views.venues_edit import venue_add, venue_edit
+from coachhub.desk.views.venues_edit import venue_add, venue_archive, venue_edit, venue_restore
 from coachhub.desk.views.venues_read import venue, venues
 from coachhub.desk.views.venues_stock import venue_series, venue_stock
 
@@ -29,6 +29,8 @@ urlpatterns: list[URLPattern] = [
     path("venues/add/", venue_add, name="venue_add"),
     path("venues/<int:pk>/", venue, name="venue"),
     path("venues/<int:pk>/edit/", venue_edit, name="venue_edit"),
+    path("venues/<int:pk>/archive/", venue_archive, name="venue_archive"),
+    path("venues/<int:pk>/restore/", venue_restore, name="venue_restore"),
     path("venues/<int:pk>/stock/", venue_stock, name="venue_stock"),
     path("venues/<int:pk>/series/", venue_series, name="venue_series"),
 ]

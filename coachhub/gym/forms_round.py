@@ -9,7 +9,7 @@ from django import forms
 from django.http import QueryDict
 from django.utils.translation import gettext_lazy as _
 
-from coachhub.base.models import MassUnit
+from coachhub.base.models import LoadUnit
 from coachhub.cards.actions import EntryDraft, Tap, amount_columns
 from coachhub.cards.sheet import Sheet, SheetEntry, SheetGroup, SheetLine
 from coachhub.cards.words_done import amount_of
@@ -29,7 +29,7 @@ class SlotForm(forms.Form):
     """
 
     kind = forms.ChoiceField(label=_("This set"), widget=forms.RadioSelect, show_hidden_initial=True)
-    unit = forms.ChoiceField(choices=MassUnit.choices, widget=forms.HiddenInput)
+    unit = forms.ChoiceField(choices=LoadUnit.choices, widget=forms.HiddenInput)
     was = forms.UUIDField(widget=forms.HiddenInput, required=False)
 
     def __init__(self, data: QueryDict | None, *, sheet: Sheet, line: SheetLine, side: str, number: int) -> None:

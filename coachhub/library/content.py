@@ -27,7 +27,10 @@ class SwapContent:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Content:
-    """`cues`: pairs of a direction ("" for all) and the text. `regions`: pairs with the side sense, head to foot."""
+    """`cues`: pairs of a direction ("" for all) and the text. `regions`: pairs with the side sense, head to foot.
+
+    `family_rank`: the place from easiest (1) to hardest; 0 without a family.
+    """
 
     name: str
     also: tuple[str, ...]
@@ -46,6 +49,8 @@ class Content:
     spotting: str
     needs_supervision: bool
     swaps: tuple[SwapContent, ...]
+    family: str = ""
+    family_rank: int = 0
 
     @property
     def plain(self) -> dict[str, Any]:
@@ -85,6 +90,8 @@ def content_of(exercise: Exercise) -> Content:
         faults=tuple(fault for fault in exercise.faults.split(FAULTS_BETWEEN) if fault),
         spotting=exercise.spotting,
         needs_supervision=exercise.needs_supervision,
+        family=exercise.family,
+        family_rank=exercise.family_rank,
         swaps=tuple(SwapContent(swap.to.ref, swap.reason, swap.region) for swap in exercise.swaps.all()),
     )
 

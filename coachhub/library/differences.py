@@ -28,6 +28,8 @@ from coachhub.library.models import (
 LABELS: Final[dict[str, str | Promise]] = {
     "name": gettext_lazy("Name"),
     "also": gettext_lazy("Also known as"),
+    "family": gettext_lazy("Family"),
+    "family_rank": gettext_lazy("Place in the family"),
     "segment": gettext_lazy("Part of the session"),
     "patterns": gettext_lazy("Patterns"),
     "directions": gettext_lazy("Directions"),
@@ -91,6 +93,8 @@ def _words(field: str, content: Content, names: Mapping[str, str]) -> list[str]:
             return [str(label) for code, label in DEMAND_LABELS if code in value]
         case "swaps":
             return [_swap(swap, names) for swap in value]
+        case "family_rank":
+            return [str(value)] if value else []
         case "needs_supervision":
             return [_("yes") if value else _("no")]
         case _:

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.models import Pattern, SegmentKind
 from coachhub.base.text import fold
-from coachhub.library.models import Equipment, Venue
+from coachhub.library.forms_stock_rows import CountField, LengthField
+from coachhub.library.models import Equipment, LengthUnit, Venue
 
 if TYPE_CHECKING:
     VenueModelForm = forms.ModelForm[Venue]
 else:
     VenueModelForm = forms.ModelForm
+
+
+LANE_LIMIT: Final = 200
 
 
 def _any_or(label: Any, choices: list[tuple[str, Any]]) -> list[tuple[str, Any]]:
@@ -28,7 +32,7 @@ class LibraryFilter(forms.Form):
         label=_("Search"),
         required=False,
         max_length=80,
-        help_text=_("Name, other name, pattern or equipment."),
+        help_text=_("Name, other name, family, pattern or equipment."),
         widget=forms.TextInput(attrs={"type": "search", "autocomplete": "off"}),
     )
     pattern = forms.ChoiceField(label=_("Pattern"), required=False, choices=_any_or(_("any"), Pattern.choices))
@@ -42,6 +46,7 @@ class LibraryFilter(forms.Form):
         empty_label=_("anywhere"),
         queryset=Venue.objects.filter(archived_at=None),
     )
+    family = forms.CharField(required=False, max_length=40, widget=forms.HiddenInput)
     show = forms.ChoiceField(
         label=_("Show"),
         required=False,
@@ -56,13 +61,30 @@ class LibraryFilter(forms.Form):
 
 
 class VenueForm(VenueModelForm):
+    capacity = CountField(label=_("Places on the floor"), required=False)
+    lane_value = LengthField(label=_("Carry lane"), least="1", most=LANE_LIMIT)
+    lane_unit = forms.ChoiceField(label=_("Unit of the lane"), required=False, choices=LengthUnit.choices)
+
     class Meta:
         model = Venue
-        fields = ["name", "unit", "is_supervised", "note"]
-        help_texts = {"unit": _("New rows of stock start in this unit.")}
+        fields = ["name", "unit", "is_supervised", "capacity", "lane_value", "lane_unit", "note"]
+        help_texts = {
+            "unit": _("New rows of stock start in this unit."),
+            "capacity": _("How many can train at once; empty where nobody has counted."),
+            "lane_value": _("Length of the way that carries and sleds have here."),
+        }
+
+    def clean_capacity(self) -> int | None:
+        return self.cleaned_data["capacity"] or None
+
+    def clean_lane_unit(self) -> str:
+        return self.cleaned_data["lane_unit"] or LengthUnit.M.value
 
     def clean_name(self) -> str:
         name = " ".join(str(self.cleaned_data["name"]).split())
-        if Venue.objects.filter(search_key=fold(name)).exclude(pk=self.instance.pk).exists():
+        other = Venue.objects.filter(search_key=fold(name)).exclude(pk=self.instance.pk).first()
+        if other is not None and other.is_archived:
+            raise forms.ValidationError(_("A venue that was put away has this name; bring it back."), code="taken")
+        if other is not None:
             raise forms.ValidationError(_("There is a venue with this name."), code="taken")
         return name

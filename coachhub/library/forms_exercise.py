@@ -12,6 +12,7 @@ from coachhub.base.models import Pattern, Region, SegmentKind
 from coachhub.base.text import fold
 from coachhub.library.content import Content, head_to_foot
 from coachhub.library.fields import CodesField, LinesField
+from coachhub.library.forms_stock_rows import CountField
 from coachhub.library.models import Direction, Exercise, Laterality, LoadMeaning, Measure, SideSense, Spotting
 
 MOST_PATTERNS: Final = 5
@@ -33,6 +34,14 @@ def _asked(choices: type[models.TextChoices]) -> list[tuple[str, Any]]:
 class ExerciseForm(forms.Form):
     name = forms.CharField(label=_("Name"), max_length=NAME_LENGTH)
     also = LinesField(label=_("Also known as"), each=NAME_LENGTH, help_text=_("One name a line."))
+    family = forms.CharField(
+        label=_("Family"),
+        max_length=40,
+        required=False,
+        help_text=_("Such as “lunge”: exercises that build on one another."),
+        widget=forms.TextInput(attrs={"list": "family-names", "autocomplete": "off"}),
+    )
+    family_rank = CountField(label=_("Place in it, 1 the easiest"), required=False)
     segment = forms.ChoiceField(label=_("Part of the session"), choices=_asked(SegmentKind))
     patterns = CodesField(
         label=_("Patterns"),
@@ -78,6 +87,20 @@ class ExerciseForm(forms.Form):
             raise forms.ValidationError(_("There is an exercise with this name."), code="taken")
         return name
 
+    def clean_family(self) -> str:
+        return " ".join(str(self.cleaned_data["family"]).lower().split())
+
+    def clean_family_rank(self) -> int:
+        return self.cleaned_data["family_rank"] or 0
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
+        if data.get("family") and data.get("family_rank") == 0:
+            self.add_error("family_rank", _("Which place does it have, from 1 for the easiest?"))
+        if data.get("family_rank") and data.get("family") == "":
+            self.add_error("family", _("A place wants a family."))
+        return data
+
     def clean_faults(self) -> tuple[str, ...]:
         faults: tuple[str, ...] = self.cleaned_data["faults"]
         if any(";" in fault for fault in faults):
@@ -120,4 +143,7 @@ class RegionsForm(forms.Form):
 
 def main_values(content: Content) -> dict[str, Any]:
     """What `ExerciseForm` starts with."""
-    return {name: getattr(content, name) for name in ExerciseForm.base_fields} | {"demands": sorted(content.demands)}
+    return {name: getattr(content, name) for name in ExerciseForm.base_fields} | {
+        "demands": sorted(content.demands),
+        "family_rank": content.family_rank or None,
+    }

@@ -15,7 +15,7 @@ from coachhub.library.content import Content, SwapContent, content_of
 from coachhub.library.fields import CodesField
 from coachhub.library.forms_exercise import ExerciseForm, RegionsForm, main_values
 from coachhub.library.models import Direction, Equipment, Exercise, SwapReason
-from coachhub.library.queries import exercise_names, exercises_called
+from coachhub.library.queries import exercise_names, exercises_called, family_names
 
 if TYPE_CHECKING:
     BaseRows = forms.BaseFormSet[forms.Form]
@@ -131,6 +131,7 @@ class ExerciseForms:
     regions: RegionsForm
     rows: dict[str, Rows]
     names: list[str]
+    families: list[str]
     more: str = ""
 
     @classmethod
@@ -153,7 +154,9 @@ class ExerciseForms:
         """As it was sent: to be checked, or, where only more rows are wanted, shown again and not judged."""
         rows = {name: _rows(*kind, extra=0)(data, prefix=name) for name, kind in KINDS_OF_ROWS.items()}
         cast(SwapRows, rows["swaps"]).own_ref = own.ref if own else ""
-        bound = cls(ExerciseForm(data, own=own), RegionsForm(data, prefix="load"), rows, exercise_names())
+        bound = cls(
+            ExerciseForm(data, own=own), RegionsForm(data, prefix="load"), rows, exercise_names(), family_names()
+        )
         more = data.get("more", "")
         if more not in KINDS_OF_ROWS:
             return bound
@@ -176,7 +179,7 @@ class ExerciseForms:
             for name, kind in KINDS_OF_ROWS.items()
         }
         main_form, regions_form = ExerciseForm(initial=main, own=own), RegionsForm(initial=regions, prefix="load")
-        return cls(main_form, regions_form, rows, exercise_names(), more)
+        return cls(main_form, regions_form, rows, exercise_names(), family_names(), more)
 
     def is_valid(self) -> bool:
         rows_fit = all(rows.is_valid() for rows in self.rows.values())

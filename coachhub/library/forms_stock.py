@@ -1,159 +1,42 @@
-"""Forms for what stands at a venue: rows of bars, plates and weights, plain counts, and a whole series at once."""
+"""The forms of a venue's stock: everything on one page, and a whole series of weights at once."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from decimal import Decimal
-from typing import TYPE_CHECKING, Any, ClassVar, Final, cast
+from typing import Any, Final, cast
 
 from django import forms
 from django.db import models
 from django.forms.models import model_to_dict
 from django.utils.translation import gettext_lazy as _
 
-from coachhub.base.models import MassUnit
+from coachhub.library.forms_stock_rows import (
+    UNITS,
+    BarRows,
+    CountField,
+    MassField,
+    PlateRows,
+    StockRows,
+    WeightRows,
+)
+from coachhub.library.forms_stock_scales import SIZED, ScaleRows, ScaleRowSet, SizedRows, scale_values, sized_values
 from coachhub.library.models import (
     ALWAYS_THERE,
     BarKind,
     Equipment,
     StockBar,
+    StockItem,
     StockPlate,
     StockWeight,
     Venue,
     WeightKind,
 )
+from coachhub.library.queries import exercise_names
 
-if TYPE_CHECKING:
-    from django_stubs_ext import StrOrPromise
-
-# Above any bar, plate or dumbbell there is, in either unit: what is larger is a slip of the hand.
-MASS_LIMIT: Final = 150
-COLLAR_LIMIT: Final = 10
-COUNT_LIMIT: Final = 200
 SERIES_LIMIT: Final = 60
-BLANK_ROWS: Final = 3
-
-UNITS: Final = [(unit, unit) for unit in MassUnit.values]
-COUNTED: Final = [
-    (code, label)
-    for code, label in Equipment.choices
-    if code not in {*ALWAYS_THERE, *BarKind.values, *WeightKind.values, Equipment.PLATES}
-]
-
-
-class MassField(forms.DecimalField):
-    """A mass as people type it: a comma is a point. Kept as text, so that a wrong one can be shown again."""
-
-    def __init__(
-        self, *, label: StrOrPromise, required: bool = True, least: str = "0.01", most: int = MASS_LIMIT
-    ) -> None:
-        widget = forms.TextInput(attrs={"inputmode": "decimal", "autocomplete": "off", "class": "short"})
-        super().__init__(
-            label=label,
-            required=required,
-            min_value=Decimal(least),
-            max_value=most,
-            decimal_places=2,
-            widget=widget,
-            error_messages={
-                "invalid": _("Write a number, such as 2.5."),
-                "min_value": _("Too light to be true; %(limit_value)s at least."),
-                "max_value": _("That is too heavy to be true; %(limit_value)s at most."),
-            },
-        )
-
-    def clean(self, value: Any) -> Any:
-        return super().clean(value.replace(",", ".") if isinstance(value, str) else value)
-
-    def prepare_value(self, value: Any) -> Any:
-        return f"{value.normalize():f}" if isinstance(value, Decimal) else value
-
-
-class CountField(forms.IntegerField):
-    def __init__(self, **kwargs: Any) -> None:
-        attrs = {"inputmode": "numeric", "autocomplete": "off", "class": "short"}
-        messages = {
-            "invalid": _("Write a whole number."),
-            "min_value": _("0 or more."),
-            "max_value": _("%(limit_value)s at most."),
-        }
-        widget = forms.TextInput(attrs=attrs)
-        super().__init__(min_value=0, max_value=COUNT_LIMIT, widget=widget, error_messages=messages, **kwargs)
-
-
-class StockRow(forms.Form):
-    """One row; without a mass, or with a count of 0, there is nothing to keep."""
-
-    key_fields: ClassVar[tuple[str, ...]] = ("mass_value", "mass_unit")
-    count_field: ClassVar[str] = "count"
-
-    mass_value = MassField(label=_("Mass"), required=False)
-    mass_unit = forms.ChoiceField(label=_("Unit"), choices=UNITS)
-
-    def clean(self) -> dict[str, Any]:
-        data = super().clean() or self.cleaned_data
-        if data.get("mass_value") is not None and data.get(self.count_field, 0) is None:
-            self.add_error(self.count_field, _("How many are there? 0 takes the row away."))
-        return data
-
-    @property
-    def is_kept(self) -> bool:
-        data = self.cleaned_data
-        return data.get("mass_value") is not None and bool(data.get(self.count_field))
-
-    @property
-    def key(self) -> tuple[Any, ...]:
-        return tuple(self.cleaned_data.get(name) for name in self.key_fields)
-
-
-class BarRow(StockRow):
-    key_fields = ("kind", "mass_value", "mass_unit")
-
-    kind = forms.ChoiceField(label=_("Kind"), choices=BarKind.choices)
-    collar_value = MassField(label=_("Each collar"), required=False, least="0", most=COLLAR_LIMIT)
-    count = CountField(label=_("How many"), required=False, initial=1)
-    field_order = ("kind", "mass_value", "mass_unit", "collar_value", "count")
-
-    def clean_collar_value(self) -> Decimal:
-        return self.cleaned_data["collar_value"] or Decimal(0)
-
-
-class PlateRow(StockRow):
-    count_field = "pairs"
-
-    pairs = CountField(label=_("Pairs"), required=False, initial=1)
-
-
-class WeightRow(StockRow):
-    key_fields = ("kind", "mass_value", "mass_unit")
-
-    kind = forms.ChoiceField(label=_("Kind"), choices=WeightKind.choices)
-    count = CountField(label=_("Pieces"), required=False, initial=2)
-    field_order = ("kind", "mass_value", "mass_unit", "count")
-
-
-if TYPE_CHECKING:
-    RowFormSet = forms.BaseFormSet[StockRow]
-else:
-    RowFormSet = forms.BaseFormSet
-
-
-class StockRows(RowFormSet):
-    """Rows of one table; the same mass twice is said beside the second."""
-
-    def clean(self) -> None:
-        seen: set[tuple[Any, ...]] = set()
-        for form in self.forms:
-            if not form.is_valid() or not form.is_kept:
-                continue
-            if form.key in seen:
-                form.add_error("mass_value", _("This mass is in another row; keep one of them."))
-            seen.add(form.key)
-
-    @property
-    def kept(self) -> list[dict[str, Any]]:
-        return [form.cleaned_data for form in self.forms if form.is_kept]
+_WITH_ROWS: Final = {*BarKind.values, *WeightKind.values, *SIZED, Equipment.PLATES}
+COUNTED: Final = [(code, label) for code, label in Equipment.choices if code not in _WITH_ROWS | ALWAYS_THERE]
 
 
 class CountsForm(forms.Form):
@@ -165,17 +48,6 @@ class CountsForm(forms.Form):
             self.fields[code] = CountField(label=label, required=False)
 
 
-def _rows(form: type[StockRow]) -> type[StockRows]:
-    most = COUNT_LIMIT
-    made = forms.formset_factory(
-        form, formset=StockRows, extra=BLANK_ROWS, max_num=most, absolute_max=most, validate_max=True
-    )
-    return cast(type[StockRows], made)
-
-
-BarRows, PlateRows, WeightRows = _rows(BarRow), _rows(PlateRow), _rows(WeightRow)
-
-
 @dataclass(frozen=True, slots=True)
 class StockForms:
     """The whole stock on one page, saved at once."""
@@ -183,20 +55,28 @@ class StockForms:
     bars: StockRows
     plates: StockRows
     weights: StockRows
+    scales: StockRows
+    sized: StockRows
     counts: CountsForm
+    names: list[str]
 
     @classmethod
     def of(cls, venue: Venue, data: Mapping[str, Any] | None = None) -> StockForms:
+        is_new = data is None
+        sized = [item for item in venue.items.all() if item.kind in SIZED]
         counts = {item.kind: item.count for item in venue.items.all()}
         return cls(
             bars=_bound(BarRows, "bars", venue, data, list(venue.bars.all())),
             plates=_bound(PlateRows, "plates", venue, data, list(venue.plates.all())),
             weights=_bound(WeightRows, "weights", venue, data, list(venue.weights.all())),
+            scales=_scales(venue, data),
+            sized=SizedRows(data, prefix="sized", initial=[sized_values(item) for item in sized] if is_new else None),
             counts=CountsForm(data, prefix="items", initial=counts),
+            names=exercise_names(),
         )
 
     def is_valid(self) -> bool:
-        parts = (self.bars, self.plates, self.weights, self.counts)
+        parts = (self.bars, self.plates, self.weights, self.scales, self.sized, self.counts)
         return all(part.is_valid() for part in parts)
 
     @property
@@ -209,8 +89,18 @@ class StockForms:
             "bars": [StockBar(**row) for row in self.bars.kept],
             "plates": [StockPlate(**row) for row in self.plates.kept],
             "weights": [StockWeight(**row) for row in self.weights.kept],
+            "scales": cast(ScaleRowSet, self.scales).scales,
+            "sized": [StockItem(**row) for row in self.sized.kept],
             "counts": {kind: count for kind, count in self.counts.cleaned_data.items() if count},
         }
+
+
+def _scales(venue: Venue, data: Mapping[str, Any] | None) -> StockRows:
+    there = [scale_values(scale) for scale in venue.scales.all()] if data is None else None
+    formset = ScaleRows(data, prefix="scales", initial=there)
+    for form in formset.extra_forms:
+        form.fields["unit"].initial = venue.unit
+    return formset
 
 
 def _bound(

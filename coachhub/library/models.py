@@ -21,7 +21,19 @@ from coachhub.library.models_exercise import (
     SwapReason,
 )
 from coachhub.library.models_media import ExerciseFile, FileKind
-from coachhub.library.models_venue import BarKind, StockBar, StockItem, StockPlate, StockWeight, Venue, WeightKind
+from coachhub.library.models_venue import (
+    BarKind,
+    HeightUnit,
+    LengthUnit,
+    ScaleKind,
+    StockBar,
+    StockItem,
+    StockPlate,
+    StockScale,
+    StockWeight,
+    Venue,
+    WeightKind,
+)
 
 __all__ = [
     "ALWAYS_THERE",
@@ -36,14 +48,18 @@ __all__ = [
     "ExercisePattern",
     "ExerciseRegion",
     "FileKind",
+    "HeightUnit",
     "Laterality",
+    "LengthUnit",
     "LoadMeaning",
     "Measure",
+    "ScaleKind",
     "SideSense",
     "Spotting",
     "StockBar",
     "StockItem",
     "StockPlate",
+    "StockScale",
     "StockWeight",
     "Swap",
     "SwapReason",

@@ -133,6 +133,8 @@ class Exercise(Named, Archivable):
     starting_digest = models.CharField(max_length=64, blank=True, editable=False)
     newer_text = models.JSONField(null=True, blank=True, editable=False)
     name = models.CharField(_("name"), max_length=60, unique=True)
+    family = models.CharField(_("family"), max_length=40, blank=True, db_index=True)
+    family_rank = models.PositiveSmallIntegerField(_("place in the family"), default=0)
     segment = models.CharField(_("part of the session"), max_length=12, choices=SegmentKind)
     laterality = models.CharField(_("sides"), max_length=12, choices=Laterality)
     measure = models.CharField(_("measured by"), max_length=10, choices=Measure)
@@ -159,6 +161,9 @@ class Exercise(Named, Archivable):
             choice_check("measure", Measure, "exercise_measure"),
             choice_check("load_meaning", LoadMeaning, "exercise_load_meaning"),
             choice_check("spotting", Spotting, "exercise_spotting"),
+            models.CheckConstraint(
+                condition=Q(family="", family_rank=0) | (~Q(family="") & Q(family_rank__gte=1)), name="exercise_family"
+            ),
             models.CheckConstraint(
                 condition=Q(video_url="") | Q(video_url__startswith="https://"), name="exercise_video_https"
             ),

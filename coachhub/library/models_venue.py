@@ -9,8 +9,18 @@ from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
-from coachhub.base.models import Archivable, MassUnit, Named, choice_check
-from coachhub.library.models_exercise import Equipment
+from coachhub.base.models import Archivable, LoadUnit, MassUnit, Named, choice_check
+from coachhub.library.models_exercise import Equipment, Exercise
+
+
+class LengthUnit(models.TextChoices):
+    M = "m", _("metres (m)")
+    YD = "yd", _("yards (yd)")
+
+
+class HeightUnit(models.TextChoices):
+    CM = "cm", _("centimetres (cm)")
+    IN = "in", _("inches (in)")
 
 
 class Venue(Named, Archivable):
@@ -23,11 +33,19 @@ class Venue(Named, Archivable):
         default=True,
         help_text=_("Where no coach is present, under-18s get only exercises cleared for it."),
     )
+    lane_value = models.DecimalField(_("carry lane"), max_digits=5, decimal_places=1, null=True, blank=True)
+    lane_unit = models.CharField(_("unit of the lane"), max_length=2, choices=LengthUnit, default=LengthUnit.M)
+    capacity = models.PositiveSmallIntegerField(_("places on the floor"), null=True, blank=True)
     note = models.CharField(_("note"), max_length=200, blank=True)
 
     class Meta:
         ordering = ("search_key", "pk")
-        constraints = [choice_check("unit", MassUnit, "venue_unit")]
+        constraints = [
+            choice_check("unit", MassUnit, "venue_unit"),
+            choice_check("lane_unit", LengthUnit, "venue_lane_unit"),
+            models.CheckConstraint(condition=Q(lane_value=None) | Q(lane_value__gt=0), name="venue_lane_positive"),
+            models.CheckConstraint(condition=Q(capacity=None) | Q(capacity__gt=0), name="venue_capacity_positive"),
+        ]
 
     def __str__(self) -> str:
         return self.name
@@ -99,16 +117,45 @@ class StockWeight(models.Model):
         ]
 
 
+class ScaleKind(models.TextChoices):
+    MACHINE = "machine", _("machine")
+    CABLE = "cable", _("cable")
+
+
+class StockScale(models.Model):
+    """What one machine or cable can be set to here: texts of decimals, ascending. Its numbers count here alone."""
+
+    venue = models.ForeignKey(Venue, on_delete=models.CASCADE, related_name="scales")
+    kind = models.CharField(_("kind"), max_length=8, choices=ScaleKind)
+    name = models.CharField(_("name"), max_length=40)
+    unit = models.CharField(_("unit"), max_length=2, choices=LoadUnit)
+    settings = models.JSONField()
+    exercise = models.ForeignKey(Exercise, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+
+    class Meta:
+        ordering = ("kind", "name", "pk")
+        constraints = [
+            choice_check("kind", ScaleKind, "scale_kind"),
+            choice_check("unit", LoadUnit, "scale_unit"),
+        ]
+
+
 class StockItem(models.Model):
-    """Everything else, as plain counts: racks, benches, bands, boxes."""
+    """Everything else, as counts: racks, benches; bands by colour or tension, boxes by height, where that is known."""
 
     venue = models.ForeignKey(Venue, on_delete=models.CASCADE, related_name="items")
     kind = models.CharField(_("kind"), max_length=14, choices=Equipment)
+    label = models.CharField(_("colour or tension"), max_length=30, blank=True)
+    # 0 where nobody has measured: part of what tells two rows apart.
+    height_value = models.DecimalField(_("height"), max_digits=5, decimal_places=1, default=Decimal(0))
+    height_unit = models.CharField(_("unit"), max_length=2, choices=HeightUnit, default=HeightUnit.CM)
     count = models.PositiveSmallIntegerField(_("how many"), default=1)
 
     class Meta:
-        ordering = ("kind", "pk")
+        ordering = ("kind", "height_value", "pk")
         constraints = [
-            models.UniqueConstraint(fields=["venue", "kind"], name="item_once"),
+            models.UniqueConstraint(fields=["venue", "kind", "label", "height_value", "height_unit"], name="item_once"),
+            models.CheckConstraint(condition=Q(height_value__gte=0), name="item_height"),
+            choice_check("height_unit", HeightUnit, "item_height_unit"),
             choice_check("kind", Equipment, "item_kind"),
         ]

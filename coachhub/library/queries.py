@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from decimal import Decimal
 from typing import Final, cast
 
 from django.db import models
@@ -10,7 +11,7 @@ from django.db.models import Case, Exists, OuterRef, Prefetch, Q, QuerySet, Valu
 
 from coachhub.base.models import Pattern
 from coachhub.base.text import fold
-from coachhub.coaching.loading import Bar, Plate, Stock, Weight
+from coachhub.coaching.loading import Bar, LoadUnit, Plate, Scale, Stock, Weight
 from coachhub.library.models import (
     ALWAYS_THERE,
     Equipment,
@@ -18,6 +19,7 @@ from coachhub.library.models import (
     Exercise,
     ExerciseAlias,
     ExercisePattern,
+    StockScale,
     Swap,
     Venue,
     WeightKind,
@@ -25,6 +27,7 @@ from coachhub.library.models import (
 from coachhub.science.units import Unit
 
 PICKED: Final = 10
+STOCK_PARTS: Final = ("bars", "plates", "weights", "items", "scales")
 IN_USE: Final = Q(archived_at=None)
 SHOWN: Final[dict[str, Q]] = {
     "unreviewed": IN_USE & Q(is_regions_reviewed=False),
@@ -41,6 +44,7 @@ def search(
     segment: str = "",
     equipment: str = "",
     show: str = "",
+    family: str = "",
     kinds: frozenset[str] | None = None,
 ) -> QuerySet[Exercise]:
     """Exercises whose name, other names, pattern or equipment hold every word of `text`; best names first.
@@ -57,8 +61,12 @@ def search(
         found = found.filter(segment=segment)
     if equipment:
         found = found.filter(_needs([equipment]))
+    if family:
+        found = found.filter(family=family)
     if kinds is not None:
         found = found.exclude(_lacks(kinds))
+    if family and not text:
+        return found.order_by("family_rank", "search_key", "pk")
     return _ranked(found, fold(text))
 
 
@@ -89,6 +97,18 @@ def exercises_called(texts: Iterable[str]) -> dict[str, Exercise]:
     return dict(sorted(pairs, key=lambda pair: not pair[1].is_archived))
 
 
+def family_of(exercise: Exercise) -> list[Exercise]:
+    """Its family in use, easiest first, with itself; nobody without a family."""
+    if not exercise.family:
+        return []
+    return list(Exercise.objects.live().filter(family=exercise.family).order_by("family_rank", "search_key", "pk"))
+
+
+def family_names() -> list[str]:
+    families = Exercise.objects.live().exclude(family="").order_by("family")
+    return list(families.values_list("family", flat=True).distinct())
+
+
 def exercise_names() -> list[str]:
     """Every name in use, for a list to pick from."""
     return list(Exercise.objects.live().order_by("search_key", "pk").values_list("name", flat=True))
@@ -111,8 +131,10 @@ def _referred(refs: Iterable[str]) -> QuerySet[Exercise]:
 
 
 def stocked_venues() -> QuerySet[Venue]:
-    """Venues in use with their whole stock: five queries however many there are."""
-    return Venue.objects.filter(archived_at=None).prefetch_related("bars", "plates", "weights", "items")
+    """Venues in use with their whole stock: six queries however many there are."""
+    *parts, scales = STOCK_PARTS
+    with_names = Prefetch(scales, queryset=StockScale.objects.select_related("exercise"))
+    return Venue.objects.filter(archived_at=None).prefetch_related(*parts, with_names)
 
 
 def venue_stock(venue: Venue) -> Stock:
@@ -128,6 +150,10 @@ def venue_stock(venue: Venue) -> Stock:
         dumbbells=_weights(venue, WeightKind.DUMBBELL),
         kettlebells=_weights(venue, WeightKind.KETTLEBELL),
         balls=_weights(venue, WeightKind.MEDICINE_BALL) + _weights(venue, WeightKind.SLAM_BALL),
+        scales=tuple(
+            Scale(row.kind, cast(LoadUnit, row.unit), tuple(map(Decimal, row.settings)), row.exercise_id)
+            for row in venue.scales.all()
+        ),
     )
 
 
@@ -137,6 +163,7 @@ def venue_kinds(venue: Venue) -> frozenset[str]:
     there.update(item.kind for item in venue.items.all() if item.count)
     there.update(bar.kind for bar in venue.bars.all() if bar.count)
     there.update(weight.kind for weight in venue.weights.all() if weight.count)
+    there.update(scale.kind for scale in venue.scales.all())
     there.update(Equipment.PLATES.value for plate in venue.plates.all() if plate.pairs)
     return frozenset(there)
 
@@ -151,7 +178,7 @@ def _weights(venue: Venue, kind: WeightKind) -> tuple[Weight, ...]:
 
 def _has_word(word: str) -> Q:
     named = ExerciseAlias.objects.filter(exercise=OuterRef("pk"), search_key__contains=word)
-    condition = Q(search_key__contains=word) | Q(Exists(named))
+    condition = Q(search_key__contains=word) | Q(family__contains=word) | Q(Exists(named))
     if patterns := _codes_called(Pattern, word):
         condition |= Q(_has_pattern(patterns))
     if kinds := _codes_called(Equipment, word):

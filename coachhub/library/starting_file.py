@@ -27,6 +27,7 @@ from coachhub.library.models import (
 
 COMMON: Final = "all"  # cues for every direction
 FAULTS_LENGTH: Final = 300
+FAMILY_LENGTH: Final = 40
 
 CODES: Final[dict[str, type[models.TextChoices]]] = {
     "segment": SegmentKind,
@@ -42,8 +43,17 @@ TYPES: Final[dict[str, type | tuple[type, ...]]] = {
     "regions": dict,
     "cues": (list, dict),
     "needs_supervision": bool,
+    "family": str,
+    "family_rank": int,
 }
-OPTIONAL: Final[dict[str, Any]] = {"also": [], "regions": {}, "demands": [], "swaps": []}
+OPTIONAL: Final[dict[str, Any]] = {
+    "also": [],
+    "regions": {},
+    "demands": [],
+    "swaps": [],
+    "family": "",
+    "family_rank": 0,
+}
 
 
 class LibraryError(Exception):
@@ -113,6 +123,8 @@ class _Row:
             faults=self._faults(),
             needs_supervision=self.raw["needs_supervision"],
             swaps=tuple(self._swap(raw) for raw in self.raw["swaps"]),
+            family=self._family(),
+            family_rank=self.raw["family_rank"],
             **texts,
             **codes,
         )
@@ -157,6 +169,14 @@ class _Row:
             if values.count(value) > 1:
                 raise self._fail(f"“{value}” appears twice in “{field}”.")
         return values
+
+    def _family(self) -> str:
+        family, rank = self.raw["family"], self.raw["family_rank"]
+        if bool(family) != (rank > 0):
+            raise self._fail("“family” and “family_rank” (1 for the easiest) go together.")
+        if family != family.lower():
+            raise self._fail("a family is written in small letters.")
+        return self._text(family, "family", FAMILY_LENGTH) if family else ""
 
     def _equipment(self) -> tuple[tuple[str, ...], ...]:
         groups: list[tuple[str, ...]] = []
@@ -210,7 +230,11 @@ def _check_together(rows: list[StartingExercise]) -> None:
             raise LibraryError(row.file, row.key, f"the name “{row.name}” is used twice.")
         keys.add(row.key)
         names.add(fold(row.name))
+    places: set[tuple[str, int]] = set()
     for row in rows:
+        if row.family and (row.family, row.family_rank) in places:
+            raise LibraryError(row.file, row.key, f"place {row.family_rank} in “{row.family}” is used twice.")
+        places.add((row.family, row.family_rank))
         _check_swaps(row, keys)
 
 

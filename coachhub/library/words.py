@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from decimal import Decimal
 from functools import reduce
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from django.utils.formats import number_format
 from django.utils.translation import gettext as _
 
-from coachhub.library.models import Direction, Equipment, EquipmentNeed, Exercise
+from coachhub.base.models import LoadUnit
+from coachhub.library.models import Direction, Equipment, EquipmentNeed, Exercise, StockItem, StockScale
 
 
 def equipment_words(needs: Iterable[EquipmentNeed]) -> str:
@@ -43,6 +44,32 @@ def demand_words(exercise: Exercise) -> str:
 def mass_words(value: Decimal, unit: str) -> str:
     """ "2.5 kg", without zeros that say nothing and with a blank that does not break."""
     return f"{number_format(f'{value.normalize():f}')}\N{NO-BREAK SPACE}{unit}"
+
+
+def setting_words(scale: StockScale) -> str:
+    """ "5–100 kg in steps of 5", "5, 7.5, 12.5 kg", "plates 1–15"."""
+    settings = [Decimal(text) for text in scale.settings]
+    steps = {after - before for before, after in pairwise(settings)}
+    is_spaced = len(settings) > 2 and len(steps) == 1
+    plain = [number_format(text) for text in scale.settings]
+    text = f"{plain[0]}–{plain[-1]}" if is_spaced else ", ".join(plain)
+    if scale.unit == LoadUnit.PLATE:
+        return _("plates %(numbers)s") % {"numbers": text}
+    text = f"{text}\N{NO-BREAK SPACE}{scale.unit}"
+    if not is_spaced:
+        return text
+    return _("%(settings)s in steps of %(step)s") % {
+        "settings": text,
+        "step": number_format(f"{steps.pop().normalize():f}"),
+    }
+
+
+def item_words(item: StockItem) -> str:
+    """ "mini-band, red", "box, 45 cm"."""
+    height = f"{number_format(f'{item.height_value.normalize():f}')}\N{NO-BREAK SPACE}{item.height_unit}"
+    return ", ".join(
+        [str(Equipment(item.kind).label), *filter(None, [item.label, height if item.height_value else ""])]
+    )
 
 
 def _any_of(labels: list[str]) -> str:

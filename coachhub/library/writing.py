@@ -32,6 +32,8 @@ def columns_of(content: Content) -> dict[str, Any]:
     return {
         "name": content.name,
         "search_key": fold(content.name),
+        "family": content.family,
+        "family_rank": content.family_rank,
         "segment": content.segment,
         "laterality": content.laterality,
         "measure": content.measure,

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from coachhub.base.clock import now
 from tests.access import Row
 from tests.cast import Cast
+from tests.factories import VenueFactory
 from tests.library.uploads import put_picture
 
 #       anonymous owner coach other-coach assistant clinician head-coach athlete team-mate guardian outsider
@@ -28,6 +30,10 @@ def venue(cast: Cast) -> dict[str, object]:
     return {"pk": cast.venue.pk}
 
 
+def archived_venue(_cast: Cast) -> dict[str, object]:
+    return {"pk": VenueFactory.create(archived_at=now()).pk}
+
+
 TABLE = {
     "desk:library": Row(get=READ, post=SENT, htmx=READ),
     "desk:exercise": Row(get=READ, post=SENT, htmx=READ, args=exercise),
@@ -44,6 +50,8 @@ TABLE = {
     "desk:venue": Row(get=READ, post=SENT, htmx=READ, args=venue),
     "desk:venue_add": Row(get=EDIT, post=BAD, htmx=EDIT),
     "desk:venue_edit": Row(get=EDIT, post=BAD, htmx=EDIT, args=venue),
+    "desk:venue_archive": Row(get=POST, post=KEEP, htmx=POST, args=venue),
+    "desk:venue_restore": Row(get=POST, post=KEEP, htmx=POST, args=archived_venue),
     "desk:venue_stock": Row(get=EDIT, post=BAD, htmx=EDIT, args=venue),
     "desk:venue_series": Row(get=EDIT, post=BAD, htmx=EDIT, args=venue),
 }

@@ -35,6 +35,7 @@ FIELDS = {
     "needs_supervision",
     "swaps",
 }
+MAY_BE_MISSING = {"family", "family_rank"}
 DEMANDS = {"impact", "overhead", "grip", "deep_range"}
 PRIMARY_PATTERNS = ("hinge", "squat", "lunge", "push", "pull")
 

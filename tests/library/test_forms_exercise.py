@@ -17,6 +17,8 @@ from tests.library.sent import new
 pytestmark = pytest.mark.django_db
 
 FULL = {
+    "family": " Lunge ",
+    "family_rank": "9",
     "also": " Lunge row \n\nRow in a lunge ",
     "faults": "Short step\nKnee in",
     "demands": ["grip"],
@@ -51,6 +53,7 @@ def test_form_becomes_the_text() -> None:
     )
     assert (text.patterns, text.directions, text.demands) == (("lunge", "pull"), ("backward",), frozenset({"grip"}))
     assert (text.equipment, text.regions) == ((("dumbbell", "kettlebell"),), (("hip", "both"), ("knee", "working")))
+    assert (text.family, text.family_rank) == ("lunge", 9)
     assert text.cues == (("", "Long step"), ("backward", "Pull at the bottom"))
     assert text.swaps == (SwapContent("split-squat", "spares", "shoulder"),)
     assert (text.needs_supervision, form.is_reviewed) == (True, True)
@@ -67,6 +70,9 @@ def test_form_becomes_the_text() -> None:
         ({"faults": "\n".join(c * 99 for c in "abcd")}, "faults", "300 characters in all at most."),
         ({"patterns_0": "", "patterns_2": ""}, "patterns", "This field is required."),
         ({"patterns_2": "lunge"}, "patterns", "The same one is there twice."),
+        ({"family": "lunge"}, "family_rank", "Which place does it have, from 1 for the easiest?"),
+        ({"family_rank": "2"}, "family", "A place wants a family."),
+        ({"family": "lunge", "family_rank": "x"}, "family_rank", "Write a whole number."),
         ({"load": ""}, "load", "This field is required."),
         ({"spotting": "x"}, "spotting", "Select a valid choice. x is not one of the available choices."),
         ({"why": "x" * 161}, "why", "Ensure this value has at most 160 characters (it has 161)."),

@@ -19,7 +19,8 @@ SERIES = {"kind": "dumbbell", "lightest": "4", "heaviest": "32", "step": "2", "u
 
 def stock_data(*plates: tuple[str, str], **more: str) -> dict[str, str]:
     """What the stock page sends: rows of plates as (mass, pairs), no bars, no weights."""
-    data = {f"{prefix}-{n}_FORMS": "0" for prefix in ("bars", "weights") for n in ("TOTAL", "INITIAL")}
+    blank = ("bars", "weights", "scales", "sized")
+    data = {f"{prefix}-{n}_FORMS": "0" for prefix in blank for n in ("TOTAL", "INITIAL")}
     data |= {"plates-TOTAL_FORMS": str(len(plates)), "plates-INITIAL_FORMS": "0"}
     for n, (mass, pairs) in enumerate(plates):
         row = {"mass_value": mass, "mass_unit": "kg", "pairs": pairs}
@@ -82,7 +83,7 @@ def test_rows_without_mass_or_count_are_left_out() -> None:
 
 
 def test_counts_keep_what_is_there_only() -> None:
-    form = sent(**{"items-bench": "2", "items-box": "0", "items-mat": ""})
+    form = sent(**{"items-bench": "2", "items-rack": "0", "items-mat": ""})
 
     assert form.is_valid()
     assert form.values()["counts"] == {"bench": 2}
@@ -111,8 +112,9 @@ def test_form_of_a_venue_shows_its_stock_and_blank_rows_in_its_unit() -> None:
 
 def test_every_kind_of_equipment_is_either_counted_or_has_rows_of_its_own() -> None:
     with_mass = {"barbell", "hex_bar", "plates", "dumbbell", "kettlebell", "medicine_ball", "slam_ball"}
+    with_size = {"mini_band", "long_band", "box", "low_box", "step"}
 
-    assert {code for code, _ in COUNTED} == set(Equipment.values) - with_mass - {"wall", "partner"}
+    assert {code for code, _ in COUNTED} == set(Equipment.values) - with_mass - with_size - {"wall", "partner"}
 
 
 @pytest.mark.parametrize(

@@ -25,6 +25,11 @@ MISTAKES = [
     ({"cues": ["x" * 81]}, f"“{'x' * 81}” in “cues” is longer than 80 characters."),
     ({"faults": ["Round back; heels up"]}, "“faults” take 300 characters in all, and no semicolon."),
     ({"faults": ["x" * 150, "y" * 150]}, "“faults” take 300 characters in all, and no semicolon."),
+    ({"family": "squat"}, "“family” and “family_rank” (1 for the easiest) go together."),
+    ({"family_rank": 2}, "“family” and “family_rank” (1 for the easiest) go together."),
+    ({"family": "Squat", "family_rank": 1}, "a family is written in small letters."),
+    ({"family": "x" * 41, "family_rank": 1}, f"“{'x' * 41}” in “family” is longer than 40 characters."),
+    ({"family": "squat", "family_rank": "1"}, "“family_rank” has a value of the wrong type."),
     ({"swaps": [{"to": "box-squat"}]}, "a swap has “to”, “reason” and, where it spares one, “region”."),
     (
         {"swaps": [{"to": "box-squat", "reason": "spares"}]},
@@ -98,6 +103,13 @@ def test_name_used_twice_but_for_an_accent_is_named(tmp_path: Path) -> None:
     write_rows(tmp_path, {"key": "one", "name": "Élan"}, {"key": "two", "name": "elan"})
 
     assert str(read_error(tmp_path)) == "rows.toml: two: the name “elan” is used twice."
+
+
+def test_place_in_a_family_used_twice_is_named(tmp_path: Path) -> None:
+    place = {"family": "squat", "family_rank": 2}
+    write_rows(tmp_path, {"key": "one", "name": "One"} | place, {"key": "two", "name": "Two"} | place)
+
+    assert str(read_error(tmp_path)) == "rows.toml: two: place 2 in “squat” is used twice."
 
 
 def test_folder_without_exercises_fails(tmp_path: Path) -> None:

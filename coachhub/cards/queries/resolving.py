@@ -16,7 +16,7 @@ from coachhub.cards.queries.session_facts import session_facts
 from coachhub.coaching.facts import AthleteFacts, DayFacts, SessionFacts, VenueFacts
 from coachhub.coaching.resolve import ResolvedCard, resolve
 from coachhub.library.models import Venue
-from coachhub.library.queries import venue_kinds, venue_stock
+from coachhub.library.queries import STOCK_PARTS, venue_kinds, venue_stock
 from coachhub.people.models import Athlete, Availability, AvailabilityStatus, RedFlag, Squad
 from coachhub.plans.models import Session
 from coachhub.season.models import MatchDay
@@ -52,7 +52,7 @@ class PreviewRow:
 
 
 def venue_facts(venue: Venue) -> VenueFacts:
-    prefetch_related_objects([venue], "bars", "plates", "weights", "items")
+    prefetch_related_objects([venue], *STOCK_PARTS)
     return VenueFacts(
         venue.pk, venue.is_supervised, cast(Any, str(venue.unit)), frozenset(venue_kinds(venue)), venue_stock(venue)
     )

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
-from typing import Any
+from typing import Any, cast
 
 from django.db.models import QuerySet
 
@@ -15,6 +15,7 @@ from coachhub.cards.queries.sheet_rows import entries_of, flags_of, heads_of, li
 from coachhub.cards.sheet import Cell, LastTime, RevisionInfo, Sheet, SheetEntry, SheetGroup, SheetLine
 from coachhub.coaching.entries import Counted, Slot, counting, next_seq
 from coachhub.coaching.facts import Mass, Note
+from coachhub.coaching.loading import LoadUnit
 from coachhub.people.models import Athlete
 
 Entries = dict[Slot, Counted[SetEntry]]
@@ -158,4 +159,4 @@ def _last(last: dict[str, Any]) -> LastTime:
 
 
 def _mass(value: Decimal | None, unit: str) -> Mass | None:
-    return None if value is None else Mass(value, "lb" if unit == "lb" else "kg")
+    return None if value is None else Mass(value, cast(LoadUnit, unit))

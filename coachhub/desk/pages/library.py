@@ -90,6 +90,7 @@ class ExercisePage:
     swaps: list[SwapList]
     newer: list[Difference]
     media: Media
+    family: list[Exercise]
 
     @classmethod
     def of(cls, pk: int) -> ExercisePage:
@@ -105,6 +106,7 @@ class ExercisePage:
             swaps=_swap_lists(exercise),
             newer=_newer(exercise),
             media=Media.of(exercise),
+            family=queries.family_of(exercise),
         )
 
 

@@ -15,8 +15,9 @@ from django.utils.translation import ngettext
 
 from coachhub.library import queries
 from coachhub.library.forms_stock import COUNTED
-from coachhub.library.models import BarKind, StockBar, StockWeight, Venue, WeightKind
-from coachhub.library.words import mass_words
+from coachhub.library.forms_stock_scales import SIZED
+from coachhub.library.models import BarKind, StockBar, StockScale, StockWeight, Venue, WeightKind
+from coachhub.library.words import item_words, mass_words, setting_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,10 +31,12 @@ class VenueLine:
         pairs = sum(plate.pairs for plate in venue.plates.all())
         weights = sum(weight.count for weight in venue.weights.all())
         items = sum(item.count for item in venue.items.all())
+        scales = len(venue.scales.all())
         counted = (
             (bars, ngettext("%(n)s bar", "%(n)s bars", bars)),
             (pairs, ngettext("%(n)s pair of plates", "%(n)s pairs of plates", pairs)),
             (weights, ngettext("%(n)s weight to hold", "%(n)s weights to hold", weights)),
+            (scales, ngettext("%(n)s machine or cable", "%(n)s machines or cables", scales)),
             (items, ngettext("%(n)s other piece", "%(n)s other pieces", items)),
         )
         return cls(venue, ", ".join(text % {"n": n} for n, text in counted if n))
@@ -41,11 +44,15 @@ class VenueLine:
 
 @dataclass(frozen=True, slots=True)
 class VenuesPage:
+    """`away`: venues that were put away, for who may bring them back."""
+
     lines: list[VenueLine]
+    away: list[Venue]
 
     @classmethod
     def of(cls) -> VenuesPage:
-        return cls([VenueLine.of(venue) for venue in queries.stocked_venues()])
+        away = list(Venue.objects.exclude(archived_at=None))
+        return cls([VenueLine.of(venue) for venue in queries.stocked_venues()], away)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +84,11 @@ class VenuePage:
         )
 
     @property
+    def lane(self) -> str:
+        venue = self.venue
+        return mass_words(venue.lane_value, venue.lane_unit) if venue.lane_value else ""
+
+    @property
     def is_empty(self) -> bool:
         return not self.tables and not self.items
 
@@ -103,6 +115,10 @@ def find_venue(pk: int) -> Venue:
     return get_object_or_404(queries.stocked_venues(), pk=pk)
 
 
+def find_archived_venue(pk: int) -> Venue:
+    return get_object_or_404(Venue.objects.exclude(archived_at=None), pk=pk)
+
+
 def _tables(venue: Venue) -> Iterable[StockTable]:
     for kind, bars in groupby(venue.bars.all(), lambda bar: bar.kind):
         yield StockTable(_plural(BarKind(kind)), [_bar_row(bar) for bar in bars])
@@ -110,6 +126,16 @@ def _tables(venue: Venue) -> Iterable[StockTable]:
         yield StockTable(_("Plates"), [(mass_words(p.mass_value, p.mass_unit), _pairs(p.pairs)) for p in plates])
     for kind, weights in groupby(venue.weights.all(), lambda weight: weight.kind):
         yield StockTable(_plural(WeightKind(kind)), [_weight_row(weight) for weight in weights])
+    if scales := list(venue.scales.all()):
+        yield StockTable(_("Machines and cables"), [(_scale_name(scale), setting_words(scale)) for scale in scales])
+    if sized := [item for item in venue.items.all() if item.kind in SIZED and item.count]:
+        yield StockTable(_("Bands and boxes"), [(item_words(item), str(item.count)) for item in sized])
+
+
+def _scale_name(scale: StockScale) -> str:
+    if scale.exercise is None:
+        return scale.name
+    return _("%(machine)s, for %(exercise)s alone") % {"machine": scale.name, "exercise": scale.exercise.name}
 
 
 def _bar_row(bar: StockBar) -> tuple[str, str]:
