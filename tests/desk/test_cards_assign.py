@@ -20,7 +20,14 @@ from coachhub.plans.models import Prescription
 from tests.cards.conftest import Evening
 from tests.cast import Role
 from tests.desk.evening import asked, restrict_knee
-from tests.factories import AthleteFactory, AvailabilityFactory, KnownBestFactory, RedFlagFactory, SquadFactory
+from tests.factories import (
+    AthleteFactory,
+    AvailabilityFactory,
+    KnownBestFactory,
+    RedFlagFactory,
+    SquadFactory,
+    VenueFactory,
+)
 
 URL = reverse("desk:assign")
 
@@ -208,6 +215,13 @@ def test_preview_costs_as_much_for_one_as_for_thirty(evening: Evening, coach: Cl
 def test_link_from_a_session_fills_in_what_goes_with_it(evening: Evening, coach: Client) -> None:
     form = coach.get(URL, {"session": evening.session.pk}).context["form"]
 
-    assert [form[name].value() for name in ("session", "squad", "week")] == [
-        str(evening.session.pk), evening.cast.squad.pk, evening.session.week_from,
+    assert [form[name].value() for name in ("session", "squad", "week", "venue")] == [
+        str(evening.session.pk), evening.cast.squad.pk, evening.session.week_from, evening.card().assignment.venue_id,
     ]  # fmt: skip
+
+
+def test_of_several_venues_the_one_where_the_squad_was_last_is_chosen(evening: Evening, coach: Client) -> None:
+    VenueFactory.create()
+    chosen = [coach.get(URL, query).context["form"]["venue"].value() for query in ({}, {"session": evening.session.pk})]
+
+    assert chosen == [None, evening.card().assignment.venue_id]

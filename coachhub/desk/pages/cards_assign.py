@@ -14,6 +14,7 @@ from coachhub.base.clock import today
 from coachhub.base.text import fold
 from coachhub.cards import queries
 from coachhub.cards.forms import AssignForm
+from coachhub.cards.models import Assignment
 from coachhub.cards.sheet import SheetLine
 from coachhub.cards.words import amount_text, load_text, note_text
 from coachhub.coaching.facts import Note
@@ -148,16 +149,25 @@ def asked_form(actor: Actor, query: QueryDict) -> AssignForm:
 
 
 def likely(actor: Actor, query: QueryDict) -> dict[str, Any]:
-    """What goes with a session: the first of its weeks, its plan's squad unless single athletes are named."""
+    """What goes with a session: the first of its weeks, its squad unless single athletes are named, the usual venue."""
     pk = query.get("session", "")
     found = (
         Session.objects.visible_to(actor).filter(pk=pk) if pk.isdecimal() and len(pk) < 19 else Session.objects.none()
     )
     session = found.select_related("plan").first()
     if session is None:
-        return {}
+        return {"venue": usual_venue(None)}
     squad = None if query.getlist("athlete") else session.plan.squad_id
-    return {"week": session.week_from, "squad": squad}
+    return {"week": session.week_from, "squad": squad, "venue": usual_venue(squad)}
+
+
+def usual_venue(squad: int | None) -> int | None:
+    """The only one in use, else where the squad was given a session last."""
+    in_use = list(Venue.objects.filter(archived_at=None).values_list("pk", flat=True)[:2])
+    if len(in_use) < 2:
+        return in_use[0] if in_use else None
+    given = Assignment.objects.live().filter(squad=squad, venue__archived_at=None).exclude(squad=None)
+    return given.order_by("-on_date", "-pk").values_list("venue", flat=True).first()
 
 
 def sent_form(actor: Actor, query: QueryDict, sent: QueryDict) -> AssignForm:
