@@ -17,6 +17,8 @@ from coachhub.people.models import Athlete, Device, Staff, User
 # The prefix makes browsers refuse the cookie from a neighbouring host or an unsafe line.
 PHONE_COOKIE: Final = "__Host-coachhub_phone" if settings.SESSION_COOKIE_SECURE else "coachhub_phone"
 TOKEN_BYTES: Final = 32
+# Who must be able to act when something happens: whoever stands on the floor, and the clinician.
+EMERGENCY: Final = FLOOR | {ActorKind.CLINICIAN}
 # Crockford's base 32: no letter that is taken for a digit; what people type instead is read as meant.
 CODE_ALPHABET: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 CODE_LENGTH: Final = 8
@@ -86,8 +88,13 @@ def sees_diagnosis(actor: Actor) -> bool:
 
 
 def sees_emergency(actor: Actor) -> bool:
-    """Emergency contact and alert (asthma, allergy): whoever stands on the floor, and the clinician."""
-    return actor.kind in FLOOR | {ActorKind.CLINICIAN}
+    """Emergency contact, alert (asthma, allergy), guardians with their phone, consent: the floor and the clinician."""
+    return actor.kind in EMERGENCY
+
+
+def sees_guardian_email(actor: Actor) -> bool:
+    """A phone is enough on the floor."""
+    return actor.kind in HEALTH
 
 
 def sees_private_note(actor: Actor) -> bool:

@@ -42,7 +42,7 @@ def day_input() -> forms.DateInput:
 class SquadForm(forms.ModelForm):  # type: ignore[type-arg]  # generic for the type checker only
     class Meta:
         model = Squad
-        fields = ["name", "note"]
+        fields = ["name", "note", "is_paper_only"]
 
 
 class AthleteForm(forms.ModelForm):  # type: ignore[type-arg]

@@ -50,6 +50,13 @@ class Squad(Named, Archivable):
 
     name = models.CharField(_("name"), max_length=60, unique=True)
     note = models.CharField(_("note"), max_length=200, blank=True)
+    is_paper_only = models.BooleanField(
+        _("on paper only, no phones"),
+        default=False,
+        help_text=_(
+            "Nobody is offered a code for a phone; cards are printed and typed in. What was done is always taken."
+        ),
+    )
 
     objects = SquadQuerySet.as_manager()
 
@@ -168,6 +175,17 @@ class Membership(models.Model):
             ),
         ]
 
+    def is_on(self, day: date) -> bool:
+        return self.started_on <= day and (self.ended_on is None or day <= self.ended_on)
+
+
+class GuardianQuerySet(models.QuerySet["Guardian"]):
+    def visible_to(self, actor: Actor) -> GuardianQuerySet:
+        """Guardians of the live athletes whom the actor sees; whose role reads them is said in `people.access`."""
+        mine = Athlete.objects.visible_to(actor).live()
+        links = Guardianship.objects.filter(guardian=OuterRef("pk"), athlete__in=mine)
+        return self.filter(Exists(links), archived_at=None)
+
 
 class Guardian(Named, Archivable):
     key_fields: ClassVar[tuple[str, ...]] = ("name",)
@@ -175,6 +193,8 @@ class Guardian(Named, Archivable):
     name = models.CharField(_("name"), max_length=120)
     phone = models.CharField(_("phone"), max_length=40, blank=True)
     email = models.EmailField(_("e-mail"), blank=True)
+
+    objects = GuardianQuerySet.as_manager()
 
     class Meta:
         ordering = ("search_key", "pk")
@@ -204,6 +224,7 @@ class Consent(models.Model):
     given_by = models.CharField(_("given by"), max_length=120)
     given_on = models.DateField(_("on"))
     withdrawn_on = models.DateField(_("withdrawn on"), null=True, blank=True)
+    withdrawn_by = models.CharField(_("withdrawn by"), max_length=120, blank=True)
 
     class Meta:
         ordering = ("given_on", "pk")
@@ -211,6 +232,10 @@ class Consent(models.Model):
             choice_check("kind", ConsentKind, "consent_kind"),
             models.UniqueConstraint(
                 fields=["athlete", "kind"], condition=Q(withdrawn_on=None), name="one_standing_consent"
+            ),
+            models.CheckConstraint(
+                condition=Q(withdrawn_on=None, withdrawn_by="") | Q(withdrawn_on__gte=F("given_on")),
+                name="consent_withdrawn_after_given",
             ),
         ]
 

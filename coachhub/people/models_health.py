@@ -86,13 +86,17 @@ class Restriction(models.Model):
 
 
 class RestrictionException(models.Model):
-    """A named exception, so that nobody lifts a whole restriction to get on: "split squat to 20 kg, on Dr X's word"."""
+    """A named exception, so that nobody lifts a whole restriction to get on: "split squat to 20 kg, on Dr X's word".
+
+    After its last day it no longer counts: the restriction, which never ends by itself, holds the exercise again.
+    """
 
     restriction = models.ForeignKey(Restriction, on_delete=models.PROTECT, related_name="exceptions")
     exercise = models.ForeignKey(Exercise, on_delete=models.PROTECT, related_name="+")
     cap_value = models.DecimalField(_("at most"), max_digits=7, decimal_places=2, null=True, blank=True)
     cap_unit = models.CharField(_("unit"), max_length=2, choices=MassUnit, blank=True)
     on_word_of = models.CharField(_("on whose word"), max_length=120)
+    until_on = models.DateField(_("last day"), null=True, blank=True)
     added_at = models.DateTimeField()
 
     class Meta:

@@ -22,6 +22,7 @@ from coachhub.people.models import (
     SquadQuerySet,
     Staff,
 )
+from coachhub.people.queries_care import has_guardian, standing_consents
 
 
 def live_squads(actor: Actor) -> SquadQuerySet:
@@ -49,11 +50,10 @@ def status_on(athlete: str, day: date) -> Coalesce:
 
 
 def members_on(squad: Squad, day: date) -> QuerySet[Membership]:
-    """Live athletes of the squad on that day, by name, each with `status`."""
-    rows = squad.memberships.on(day).filter(athlete__archived_at=None)
-    return (
-        rows.select_related("athlete").annotate(status=status_on("athlete", day)).order_by("athlete__search_key", "pk")
-    )
+    """Live athletes of the squad on that day, by name, with `status`, `has_guardian` and standing consents."""
+    rows = squad.memberships.on(day).filter(athlete__archived_at=None).select_related("athlete")
+    rows = rows.annotate(status=status_on("athlete", day), has_guardian=has_guardian("athlete"))
+    return rows.prefetch_related(standing_consents("athlete__consents")).order_by("athlete__search_key", "pk")
 
 
 def other_members(squad: Squad, day: date) -> QuerySet[Membership]:
@@ -69,15 +69,19 @@ def could_join(actor: Actor, squad: Squad, day: date) -> AthleteQuerySet:
 
 
 def find_athletes(actor: Actor, text: str, squad: Squad | None, day: date) -> AthleteQuerySet:
-    """Live athletes whose name holds every word of `text`, each with `status` and `current` (memberships today)."""
+    """Live athletes whose name holds every word of `text`.
+
+    Each with `status`, `has_guardian`, `standing_consents` and `current` (memberships today).
+    """
     rows = Athlete.objects.visible_to(actor).live()
     if squad is not None:
         rows = rows.in_squads(frozenset([squad.pk]), day)
     for word in fold(text).split():
         rows = rows.filter(search_key__contains=word)
     current = Membership.objects.on(day).filter(squad__in=live_squads(actor)).select_related("squad")
-    return rows.annotate(status=status_on("pk", day)).prefetch_related(
-        Prefetch("memberships", current.order_by("squad__search_key"), to_attr="current")
+    return rows.annotate(status=status_on("pk", day), has_guardian=has_guardian("pk")).prefetch_related(
+        Prefetch("memberships", current.order_by("squad__search_key"), to_attr="current"),
+        standing_consents("consents"),
     )
 
 
@@ -115,7 +119,9 @@ def athlete_of_link(token: str, moment: datetime) -> Athlete | None:
 
 
 def athletes_without_phone(squad: Squad, day: date) -> list[Athlete]:
-    """Members on that day who have no bound phone."""
+    """Members on that day who have no bound phone; nobody in a squad on paper only."""
+    if squad.is_paper_only:
+        return []
     rows = Athlete.objects.live().in_squads(frozenset([squad.pk]), day)
     return list(rows.exclude(devices__in=Device.objects.filter(revoked_at=None)))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tests.access import Row
 from tests.cast import Cast, Role
+from tests.factories import ConsentFactory, GuardianshipFactory
 
 
 def squad(cast: Cast) -> dict[str, object]:
@@ -26,6 +27,19 @@ def assistant(cast: Cast) -> dict[str, object]:
     return {"pk": cast.staff[Role.ASSISTANT].pk}
 
 
+def guardian(cast: Cast) -> dict[str, object]:
+    """Of an athlete in the Seniors."""
+    return {"pk": GuardianshipFactory.create(athlete=cast.athlete).guardian_id}
+
+
+def link(cast: Cast) -> dict[str, object]:
+    return {"pk": cast.athlete.pk, "guardian_pk": guardian(cast)["pk"]}
+
+
+def consent(cast: Cast) -> dict[str, object]:
+    return {"pk": cast.athlete.pk, "consent_pk": ConsentFactory.create(athlete=cast.athlete).pk}
+
+
 #    anonymous owner coach other-coach assistant clinician head-coach athlete team-mate guardian outsider
 ALL_STAFF = "login 200   200   200         200       200       200        404     404       login    login"
 SEES_THEM = "login 200   200   404         200       200       200        404     404       login    login"
@@ -35,6 +49,8 @@ WRITES = "   login 200   200   404         403       403       403        404   
 WRITES_422 = "login 422  422   404         403       403       403        404     404       login    login"
 WRITES_302 = "login 302  302   404         403       403       403        404     404       login    login"
 POST_ONLY = "login 405   405   405         403       403       403        404     404       login    login"
+EMERGENCY = "login 200  200   404         200       200       403        404     404       login    login"
+EMERGENCY_405 = "login 405 405 405 405 405 403 404 404 login login"
 HEALTH = "   login 200   200   404         403       200       403        404     404       login    login"
 HEALTH_422 = "login 422  422   404         403       422       403        404     404       login    login"
 OWNER = "    login 200   403   403         403       403       403        404     404       login    login"
@@ -60,6 +76,12 @@ TABLE = {
     "desk:athlete_code": Row(WRITES, WRITES, WRITES, athlete),
     "desk:code_revoke": Row(POST_ONLY, WRITES_302, POST_ONLY, athlete),
     "desk:phone_revoke": Row(POST_ONLY, WRITES_302, POST_ONLY, phone),
+    "desk:guardian": Row(EMERGENCY, EMERGENCY_405, EMERGENCY, guardian),
+    "desk:guardian_add": Row(WRITES, WRITES_422, WRITES, athlete),
+    "desk:guardian_edit": Row(WRITES, WRITES_422, WRITES, link),
+    "desk:guardian_remove": Row(WRITES, WRITES_302, WRITES, link),
+    "desk:consent_give": Row(WRITES, WRITES_422, WRITES, athlete),
+    "desk:consent_withdraw": Row(WRITES, WRITES_422, WRITES, consent),
     "desk:staff": Row(OWNER, OWNER_405, OWNER),
     "desk:staff_add": Row(OWNER, OWNER_422, OWNER),
     "desk:staff_edit": Row(OWNER, OWNER_422, OWNER, assistant),

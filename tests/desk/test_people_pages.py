@@ -11,7 +11,16 @@ from django.test.utils import CaptureQueriesContext
 from coachhub.base.clock import today
 from coachhub.people.models import Athlete, Availability, Club, Membership, Squad, Staff
 from tests.cast import Cast, Role
-from tests.factories import AthleteFactory, AvailabilityFactory, SquadFactory, StaffFactory, days_ago, years_ago
+from tests.factories import (
+    AthleteFactory,
+    AvailabilityFactory,
+    ConsentFactory,
+    GuardianshipFactory,
+    SquadFactory,
+    StaffFactory,
+    days_ago,
+    years_ago,
+)
 
 LONG = "seven herons over the weir"
 
@@ -38,12 +47,17 @@ def test_list_is_paged_at_50(cast: Cast) -> None:
     assert lengths == [50, 1]
 
 
-@pytest.mark.parametrize("address", ["/squads/", "/squads/{squad}/", "/athletes/", "/athletes/{athlete}/", "/staff/"])
-def test_queries_are_few_and_the_same_for_thirty_rows(cast: Cast, address: str) -> None:
+@pytest.mark.parametrize(
+    ("address", "most"),
+    [("/squads/", 10), ("/squads/{squad}/", 10), ("/athletes/", 10), ("/athletes/{athlete}/", 12), ("/staff/", 10)],
+)
+def test_queries_are_few_and_the_same_for_thirty_rows(cast: Cast, address: str, most: int) -> None:
     url, counts = address.format(squad=cast.squad.pk, athlete=cast.athlete.pk), []
     for more in (0, 30):
         for athlete in AthleteFactory.create_batch(more, squad=cast.squad):
             AvailabilityFactory.create(athlete=athlete)
+            GuardianshipFactory.create(athlete=cast.athlete)
+            ConsentFactory.create(athlete=athlete)
             StaffFactory.create(squads=[cast.squad, SquadFactory.create()])
         client = cast.client_of(Role.OWNER)
         with CaptureQueriesContext(
@@ -51,7 +65,7 @@ def test_queries_are_few_and_the_same_for_thirty_rows(cast: Cast, address: str) 
         ) as caught:
             client.get(url)
         counts.append(len(caught))
-    assert counts[0] == counts[1] <= 10
+    assert counts[0] == counts[1] <= most
 
 
 def test_squad_page_has_members_of_today_and_those_of_before(cast: Cast) -> None:

@@ -80,6 +80,7 @@ BROKEN: dict[str, Callable[[], object]] = {
     "guardianship_once": guardian_twice,
     "consent_kind": lambda: ConsentFactory.create(kind="photos"),
     "one_standing_consent": consent_twice,
+    "consent_withdrawn_after_given": lambda: ConsentFactory.create(withdrawn_on=days_ago(51)),
     "staff_role": lambda: StaffFactory.create(role="boss"),
     "staff_squad_once": squad_of_staff_twice,
     "code_expires_later": lambda: EnrolmentCodeFactory.create(expires_at=now() - timedelta(hours=1)),

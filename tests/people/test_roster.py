@@ -18,7 +18,7 @@ from coachhub.people.actions import (
     edit_athlete,
     join_squad,
     leave_squad,
-    rename_squad,
+    edit_squad,
     set_availability,
 )
 from coachhub.people.models import Athlete, AvailabilityStatus, Membership, Squad
@@ -33,7 +33,7 @@ def test_added_squad_is_found_by_its_folded_name(cast: Cast) -> None:
 
 def test_squad_name_taken_is_refused(cast: Cast) -> None:
     with pytest.raises(ValidationError) as caught:
-        rename_squad(actor=cast.actor_of(Role.OWNER), squad=cast.squad, name="Under-18", note="")
+        edit_squad(actor=cast.actor_of(Role.OWNER), squad=cast.squad, name="Under-18", note="")
     assert list(caught.value.message_dict) == ["name"]
 
 

@@ -11,10 +11,12 @@ from django.utils.translation import gettext as _
 
 from coachhub.base.actor import READERS, Actor
 from coachhub.base.clock import today
+from coachhub.desk.pages.guardians import CarePart, Reach
 from coachhub.desk.pages.squads import State, age_words
 from coachhub.people import queries
 from coachhub.people.access import sees_emergency, sees_private_note
 from coachhub.people.models import Athlete, Membership
+from coachhub.people.queries_care import is_on_paper_only
 
 Fact = tuple[str, str]
 
@@ -29,9 +31,12 @@ class AthletePage:
     state: State
     can_do: str
     facts: list[Fact]
-    emergency: list[Fact]
+    alert: str
+    emergency: Reach | None
+    care: CarePart | None
     note: str
     memberships: list[Membership]
+    is_paper_only: bool
     may_write: bool
     may_archive: bool
     may_set_availability: bool
@@ -40,7 +45,9 @@ class AthletePage:
     @classmethod
     def of(cls, actor: Actor, pk: int) -> AthletePage:
         row: Any = get_object_or_404(queries.athlete_in_full(actor, today()), pk=pk)
-        shows_training = actor.kind in READERS
+        shows_training, in_emergency = actor.kind in READERS, sees_emergency(actor)
+        memberships = list(queries.memberships_of(actor, row))
+        squads = [m.squad for m in memberships if m.is_on(today())]
         return cls(
             athlete=row,
             name=row.name,
@@ -48,9 +55,12 @@ class AthletePage:
             state=State.of(row.status),
             can_do=row.can_do,
             facts=facts_of(row, shows_training=shows_training),
-            emergency=emergency_of(row) if sees_emergency(actor) else [],
+            alert=row.health_alert if in_emergency else "",
+            emergency=Reach.of(row.emergency_contact) if in_emergency else None,
+            care=CarePart.of(actor, row, squads),
             note=row.note if sees_private_note(actor) else "",
-            memberships=list(queries.memberships_of(actor, row)),
+            memberships=memberships,
+            is_paper_only=is_on_paper_only(squads),
             may_write=actor.may_write,
             may_archive=actor.sees_all,
             may_set_availability=actor.sees_health,
@@ -70,14 +80,6 @@ def facts_of(athlete: Athlete, *, shows_training: bool) -> list[Fact]:
             (_("Dominant side"), athlete.get_dominant_side_display() if athlete.dominant_side else ""),
         ]
     return [(label, str(value)) for label, value in facts if value]
-
-
-def emergency_of(athlete: Athlete) -> list[Fact]:
-    """Said even where nothing is noted: an empty line here is something to put right."""
-    return [
-        (_("Alert"), athlete.health_alert or _("none noted")),
-        (_("Emergency contact"), athlete.emergency_contact or _("none noted")),
-    ]
 
 
 def find_athlete(actor: Actor, pk: int) -> Athlete:

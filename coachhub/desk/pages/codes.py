@@ -10,10 +10,11 @@ from django.http import HttpRequest
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
-from coachhub.base.clock import now
+from coachhub.base.clock import now, today
 from coachhub.people.actions import NewCode
 from coachhub.people.models import Athlete, Device, Squad
 from coachhub.people.queries import phones_of, waiting_code_until
+from coachhub.people.queries_care import is_on_paper_only, squads_on
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,10 @@ class Slip:
 
 @dataclass(frozen=True, slots=True)
 class CodesPage:
-    """`slips` is empty until codes have been made; they cannot be shown again. An athlete's page has the phones too."""
+    """`slips` is empty until codes have been made; they cannot be shown again. An athlete's page has the phones too.
+
+    `why_none`: why no code is offered.
+    """
 
     title: str
     back_url: str
@@ -45,6 +49,7 @@ class CodesPage:
     athlete: Athlete | None = None
     phones: list[Device] = field(default_factory=list)
     code_until: datetime | None = None
+    why_none: str = ""
 
     @classmethod
     def of_athlete(cls, request: HttpRequest, athlete: Athlete, made: list[NewCode]) -> CodesPage:
@@ -57,6 +62,7 @@ class CodesPage:
             athlete=athlete,
             phones=list(phones_of(athlete)),
             code_until=waiting_code_until(athlete, now()),
+            why_none=on_paper() if is_on_paper_only(squads_on(athlete, today())) else "",
         )
 
     @classmethod
@@ -67,7 +73,12 @@ class CodesPage:
             enrol_url=enrol_url(request),
             slips=[Slip.of(code, request) for code in made],
             waiting=waiting,
+            why_none=on_paper() if squad.is_paper_only else "",
         )
+
+
+def on_paper() -> str:
+    return _("On paper only: this squad trains without phones, so no codes are offered. Print the cards instead.")
 
 
 def enrol_url(request: HttpRequest) -> str:

@@ -13,7 +13,9 @@ from django.utils.translation import ngettext
 
 from coachhub.base.actor import READERS, Actor
 from coachhub.base.clock import today
+from coachhub.desk.pages.guardians import missing_words
 from coachhub.people import queries
+from coachhub.people.access import sees_emergency
 from coachhub.people.models import Athlete, AvailabilityStatus, Membership, Squad
 
 PAGED_AT: Final = 50
@@ -47,19 +49,37 @@ def age_words(athlete: Athlete, day: date) -> str:
 
 @dataclass(frozen=True, slots=True)
 class PersonLine:
-    """An athlete in a list; `age` only for those who read training."""
+    """An athlete in a list; `age` for those who read training, `missing` for those who must act in an emergency."""
 
     pk: int
     name: str
     age: str
     state: State
+    missing: tuple[str, ...]
     squads: str = ""
     membership_pk: int = 0
 
     @classmethod
-    def of(cls, athlete: Athlete, status: str, actor: Actor, *, squads: str = "", membership_pk: int = 0) -> PersonLine:
-        age = age_words(athlete, today()) if actor.kind in READERS else ""
-        return cls(athlete.pk, athlete.name, age, State.of(status), squads, membership_pk)
+    def of_member(cls, membership: Any, squad: Squad, actor: Actor) -> PersonLine:
+        athlete = membership.athlete
+        missing = missing_of(athlete, membership.has_guardian, [squad], actor)
+        state, age = State.of(membership.status), age_of(athlete, actor)
+        return cls(athlete.pk, athlete.name, age, state, missing, membership_pk=membership.pk)
+
+    @classmethod
+    def of_athlete(cls, row: Any, actor: Actor) -> PersonLine:
+        squads = [membership.squad for membership in row.current]
+        missing = missing_of(row, row.has_guardian, squads, actor)
+        names = ", ".join(squad.name for squad in squads)
+        return cls(row.pk, row.name, age_of(row, actor), State.of(row.status), missing, names)
+
+
+def age_of(athlete: Athlete, actor: Actor) -> str:
+    return age_words(athlete, today()) if actor.kind in READERS else ""
+
+
+def missing_of(athlete: Athlete, has_guardian: bool, squads: list[Squad], actor: Actor) -> tuple[str, ...]:
+    return tuple(missing_words(athlete, has_guardian=has_guardian, squads=squads)) if sees_emergency(actor) else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +111,7 @@ class SquadPage:
     pk: int
     name: str
     note: str
+    is_paper_only: bool
     lines: list[PersonLine]
     others: list[Membership]
     may_write: bool
@@ -102,7 +123,8 @@ class SquadPage:
             pk=squad.pk,
             name=squad.name,
             note=squad.note,
-            lines=[PersonLine.of(m.athlete, m.status, actor, membership_pk=m.pk) for m in members],
+            is_paper_only=squad.is_paper_only,
+            lines=[PersonLine.of_member(member, squad, actor) for member in members],
             others=list(queries.other_members(squad, today())[:100]),
             may_write=actor.may_write,
         )
@@ -124,7 +146,7 @@ class AthletesPage:
         pager = Paginator(queries.find_athletes(actor, q, chosen, today()), PAGED_AT).get_page(number)
         return cls(
             pager=pager,
-            lines=[athlete_line(row, actor) for row in pager.object_list],
+            lines=[PersonLine.of_athlete(row, actor) for row in pager.object_list],
             squads=squads,
             squad_pk=chosen.pk if chosen else None,
             q=q,
@@ -139,11 +161,6 @@ class AthletesPage:
     @property
     def is_filtered(self) -> bool:
         return bool(self.q.strip()) or self.squad_pk is not None
-
-
-def athlete_line(row: Any, actor: Actor) -> PersonLine:
-    squads = ", ".join(membership.squad.name for membership in row.current)
-    return PersonLine.of(row, row.status, actor, squads=squads)
 
 
 def find_squad(actor: Actor, pk: int) -> Squad:

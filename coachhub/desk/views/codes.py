@@ -4,6 +4,7 @@ from datetime import timedelta
 from typing import Final
 
 from django.contrib import messages
+from django.core.exceptions import ValidationError
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils.translation import gettext as _
@@ -34,11 +35,14 @@ def asked_lifetime(request: ActorRequest) -> timedelta:
 def athlete_code(request: ActorRequest, pk: int) -> HttpResponse:
     """The code is in the answer to the POST and nowhere else afterwards, so there is no redirect."""
     athlete = find_athlete(request.actor, pk)
-    made = []
+    made, status = [], 200
     if request.method == "POST":
-        lifetime = asked_lifetime(request)
-        made = [actions.make_enrolment_code(actor=request.actor, athlete=athlete, lifetime=lifetime)]
-    return render_page(request, "desk/codes.html", CodesPage.of_athlete(request, athlete, made))
+        try:
+            lifetime = asked_lifetime(request)
+            made = [actions.make_enrolment_code(actor=request.actor, athlete=athlete, lifetime=lifetime)]
+        except ValidationError:
+            status = 422  # the page says why
+    return render_page(request, "desk/codes.html", CodesPage.of_athlete(request, athlete, made), status=status)
 
 
 @roles(WRITERS)

@@ -35,7 +35,7 @@ def squad_edit(request: ActorRequest, pk: int) -> HttpResponse:
     title, back_url = _("Change %(name)s") % {"name": squad.name}, reverse("desk:squad", kwargs={"pk": pk})
     form = SquadForm(posted(request), instance=squad)
     if form.is_valid():
-        actions.rename_squad(actor=request.actor, squad=squad, **form.cleaned_data)
+        actions.edit_squad(actor=request.actor, squad=squad, **form.cleaned_data)
         messages.success(request, _("Saved."))
         return redirect(back_url)
     return render_form(request, form, FormPage(title, _("Save"), back_url))

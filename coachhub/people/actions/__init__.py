@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coachhub.people.actions.club import edit_club, set_up_club
+from coachhub.people.actions.consents import give_consent, withdraw_consent
 from coachhub.people.actions.drafts import drop_draft, drop_expired_drafts, keep_draft, set_reading
 from coachhub.people.actions.enrolment import (
     NewCode,
@@ -14,15 +15,16 @@ from coachhub.people.actions.enrolment import (
     revoke_code,
     revoke_device,
 )
+from coachhub.people.actions.guardians import add_guardian, edit_guardian, remove_guardian, share_guardian
 from coachhub.people.actions.roster import (
     AthleteValues,
     add_athlete,
     add_squad,
     archive_athlete,
     edit_athlete,
+    edit_squad,
     join_squad,
     leave_squad,
-    rename_squad,
     set_availability,
 )
 from coachhub.people.actions.roster_files import import_roster
@@ -33,6 +35,7 @@ __all__ = [
     "NewCode",
     "NewDevice",
     "add_athlete",
+    "add_guardian",
     "add_squad",
     "add_staff",
     "add_staff_account",
@@ -42,8 +45,11 @@ __all__ = [
     "drop_expired_drafts",
     "edit_athlete",
     "edit_club",
+    "edit_guardian",
+    "edit_squad",
     "edit_staff",
     "enrol_device",
+    "give_consent",
     "import_roster",
     "join_squad",
     "keep_draft",
@@ -51,11 +57,13 @@ __all__ = [
     "make_enrolment_code",
     "make_enrolment_codes",
     "note_phone_seen",
-    "rename_squad",
+    "remove_guardian",
     "revoke_code",
     "revoke_device",
     "set_availability",
     "set_password",
     "set_reading",
     "set_up_club",
+    "share_guardian",
+    "withdraw_consent",
 ]

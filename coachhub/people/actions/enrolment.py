@@ -15,6 +15,7 @@ from coachhub.base.clock import now, today
 from coachhub.people.access import code_hash, new_code, new_token, token_hash
 from coachhub.people.audit import author, record
 from coachhub.people.models import Athlete, Device, EnrolmentCode
+from coachhub.people.queries_care import is_on_paper_only, squads_on
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,12 @@ class NewDevice:
 
 @transaction.atomic
 def make_enrolment_code(*, actor: Actor, athlete: Athlete, lifetime: timedelta) -> NewCode:
-    """A new code replaces one that still waits, so that a lost slip is worth nothing."""
+    """A new code replaces one that still waits, so that a lost slip is worth nothing.
+
+    ValidationError "paper" for an athlete whose squads are all on paper only.
+    """
+    if is_on_paper_only(squads_on(athlete, today())):
+        raise ValidationError(_("This athlete's squad is on paper only: no codes for phones."), "paper")
     athlete.enrolment_codes.filter(used_at=None, revoked_at=None).update(revoked_at=now())
     made = NewCode(athlete, new_code(), new_token(), now() + lifetime)
     EnrolmentCode(

@@ -33,8 +33,8 @@ class AthleteValues(TypedDict, total=False):
 
 
 @transaction.atomic
-def add_squad(*, actor: Actor, name: str, note: str = "") -> Squad:
-    squad = Squad(name=name.strip(), note=note)
+def add_squad(*, actor: Actor, name: str, note: str = "", is_paper_only: bool = False) -> Squad:
+    squad = Squad(name=name.strip(), note=note, is_paper_only=is_paper_only)
     squad.full_clean()
     squad.save()
     record(actor, "added", squad)
@@ -42,8 +42,9 @@ def add_squad(*, actor: Actor, name: str, note: str = "") -> Squad:
 
 
 @transaction.atomic
-def rename_squad(*, actor: Actor, squad: Squad, name: str, note: str) -> Squad:
-    squad.name, squad.note = name.strip(), note
+def edit_squad(*, actor: Actor, squad: Squad, name: str, note: str, is_paper_only: bool = False) -> Squad:
+    """Phones that are bound stay bound, and what they send is taken: paper only means that no more are offered."""
+    squad.name, squad.note, squad.is_paper_only = name.strip(), note, is_paper_only
     squad.full_clean()
     squad.save()
     record(actor, "edited", squad)
