@@ -16,6 +16,8 @@ from coachhub.cards.models_card import (
     LineStatus,
     RevisionReason,
 )
+from coachhub.cards.models_copy import CopyAnswer, CopyAnswerKind
+from coachhub.cards.models_door import BarHeight, DoorChange, PairWish, StationPlace, WishKind
 from coachhub.cards.models_entry import (
     BestSource,
     EntryKind,
@@ -33,21 +35,28 @@ __all__ = [
     "AssignmentQuerySet",
     "Attendance",
     "AttendanceStatus",
+    "BarHeight",
     "BestSource",
     "Card",
     "CardCopy",
     "CardLine",
     "CardQuerySet",
     "CardRevision",
+    "CopyAnswer",
+    "CopyAnswerKind",
     "CopyKind",
+    "DoorChange",
     "EntryKind",
     "EntrySide",
     "KnownBest",
     "LineStatus",
+    "PairWish",
     "RevisionReason",
     "SetEntry",
     "SetMark",
     "SetQuality",
+    "StationPlace",
     "StrengthEstimate",
+    "WishKind",
     "most_load",
 ]

@@ -70,7 +70,7 @@ class CardQuerySet(models.QuerySet["Card"]):
 
 
 class Card(models.Model):
-    """One athlete's own sheet for one assignment."""
+    """One athlete's own sheet for one assignment. `venue`: only where it is not the assignment's."""
 
     assignment = models.ForeignKey(Assignment, on_delete=models.PROTECT, related_name="cards")
     athlete = models.ForeignKey(Athlete, on_delete=models.PROTECT, related_name="cards")
@@ -79,12 +79,19 @@ class Card(models.Model):
     digest = models.CharField(max_length=64)
     started_at = models.DateTimeField(null=True, blank=True)
     created_at = models.DateTimeField()
+    venue = models.ForeignKey(Venue, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+    is_guest = models.BooleanField(default=False)
 
     objects = CardQuerySet.as_manager()
 
     class Meta:
         ordering = ("pk",)
         constraints = [models.UniqueConstraint(fields=["assignment", "athlete"], name="one_card_each")]
+
+    @property
+    def place_id(self) -> int:
+        """Where this card is trained."""
+        return self.venue_id or self.assignment.venue_id
 
 
 class RevisionReason(models.TextChoices):
@@ -93,15 +100,23 @@ class RevisionReason(models.TextChoices):
     RESTRICTED = "restricted", _("changed by a restriction")
     PAIN = "pain", _("changed because something hurts")
     SWAPPED = "swapped", _("one exercise swapped")
+    DOOR = "door", _("changed at the door")
+    DOOR_UNDONE = "door_undone", _("a change at the door undone")
 
 
 class CardRevision(models.Model):
-    """`layout` holds the blocks as they were (coaching.facts.GroupPlan), only ever read whole."""
+    """`layout` holds the blocks as they were (coaching.facts.GroupPlan), only ever read whole.
+
+    `change`: the change at the door that made it, or that it undoes.
+    """
 
     card = models.ForeignKey(Card, on_delete=models.PROTECT, related_name="revisions")
     number = models.PositiveIntegerField()
     reason = models.CharField(max_length=12, choices=RevisionReason, default=RevisionReason.FIRST)
     layout = models.JSONField()
+    change = models.ForeignKey(
+        "cards.DoorChange", on_delete=models.PROTECT, null=True, blank=True, related_name="revisions"
+    )
     made_at = models.DateTimeField()
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+")
 
@@ -180,19 +195,27 @@ class CardLine(models.Model):
 class AttendanceStatus(models.TextChoices):
     PRESENT = "present", _("present")
     ABSENT = "absent", _("absent")
+    LATE = "late", _("late")
 
 
 class Attendance(models.Model):
-    """Who was there; the newest row of a card counts."""
+    """Who was there; the newest row of a card counts. `minutes_left` of the slot, for whoever came late."""
 
     card = models.ForeignKey(Card, on_delete=models.PROTECT, related_name="attendance")
     status = models.CharField(max_length=8, choices=AttendanceStatus)
+    minutes_left = models.PositiveSmallIntegerField(null=True, blank=True)
     noted_at = models.DateTimeField()
     noted_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+")
 
     class Meta:
         ordering = ("-pk",)
-        constraints = [choice_check("status", AttendanceStatus, "attendance_status")]
+        constraints = [
+            choice_check("status", AttendanceStatus, "attendance_status"),
+            models.CheckConstraint(
+                condition=Q(minutes_left=None) | Q(status="late", minutes_left__range=(1, 300)),
+                name="attendance_minutes_left",
+            ),
+        ]
 
 
 class CopyKind(models.TextChoices):

@@ -8,6 +8,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from coachhub.cards.models import SetEntry
+from coachhub.coaching.door import DoorStep
 from coachhub.coaching.facts import Mass, Note
 
 
@@ -113,6 +114,11 @@ class SheetLine:
         """A load is lifted here that the plan does not name: the athlete writes what they took."""
         return self.load is None and self.load_meaning != "none" and self.load_rule != "none"
 
+    def unit_for(self, athlete_unit: str) -> str:
+        """The unit a load is written in here: the room's, else the one last seen, else the athlete's own."""
+        seen = self.load or (self.steps[0] if self.steps else None) or (self.last.load if self.last else None)
+        return seen.unit if seen else athlete_unit
+
     def cell(self, number: int) -> Cell | None:
         return self.cells[number - 1] if 1 <= number <= len(self.cells) else None
 
@@ -174,9 +180,12 @@ class SheetGroup:
 
 @dataclass(frozen=True, slots=True)
 class RevisionInfo:
+    """`steps`: what was changed at the door, where that made it (or was undone by it)."""
+
     number: int
     reason: str
     made_at: datetime
+    steps: tuple[DoorStep, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -66,7 +66,10 @@ class ExerciseFacts:
 
 @dataclass(frozen=True, slots=True)
 class LineFacts:
-    """A prescription: its dose without sets, the sets (one a round, or fewer), the swaps the coach allows in order."""
+    """A prescription: its dose without sets, the sets (one a round, or fewer), the swaps the coach allows in order.
+
+    `against`: what the coach says today against the exercise as written.
+    """
 
     key: str
     exercise_id: int
@@ -78,6 +81,7 @@ class LineFacts:
     rest_after_s: int = 0
     swap_ids: tuple[int, ...] = ()
     pair_with: str = ""
+    against: tuple[Note, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +164,10 @@ class BestFacts:
 
 @dataclass(frozen=True, slots=True)
 class AthleteFacts:
-    """`history` holds done sets per exercise, oldest first; `bests` the newest known best per exercise."""
+    """`history` holds done sets per exercise, oldest first; `bests` the newest known best per exercise.
+
+    `is_guest`: nobody here knows what they lift, so no load that is written for others is theirs.
+    """
 
     id: int
     age: int
@@ -169,6 +176,7 @@ class AthleteFacts:
     unit: Unit
     is_rir_taught: bool
     logged_days: int
+    is_guest: bool = False
     restrictions: tuple[RestrictionFacts, ...] = ()
     pains: tuple[PainFacts, ...] = ()
     history: Mapping[int, tuple[DoneSet, ...]] = field(default_factory=dict)

@@ -55,6 +55,8 @@ def _target(case: Case) -> Target:
     rule = case.dose.rule
     if case.is_swapped and rule in ("none", "fixed", "words"):
         return _as_last(case, note("swap_no_load"))
+    if case.athlete.is_guest and rule == "fixed":
+        return _as_last(case, note("guest_load"))
     match rule:
         case "fixed":
             return _fixed(case.dose)

@@ -126,12 +126,15 @@ def _hurts(exercise: ExerciseFacts, pain: PainFacts, stop: int) -> Note | None:
 
 
 def _unsuited(exercise: ExerciseFacts, dose: Dose, athlete: AthleteFacts, venue: VenueFacts) -> list[Note]:
-    found = []
-    if athlete.is_minor and not venue.is_supervised and exercise.needs_supervision:
-        found.append(note("unsupervised"))
+    found = unsupervised(exercise, athlete, venue)
     if athlete.age < MAXIMAL_AGE and is_maximal(dose):
         found.append(note("maximal_young", age=MAXIMAL_AGE))
     return found
+
+
+def unsupervised(exercise: ExerciseFacts, athlete: AthleteFacts, venue: VenueFacts) -> list[Note]:
+    is_alone = athlete.is_minor and not venue.is_supervised
+    return [note("unsupervised")] if is_alone and exercise.needs_supervision else []
 
 
 def is_maximal(dose: Dose) -> bool:

@@ -112,7 +112,7 @@ def resolve_line(
 ) -> ResolvedLine:
     """Return one line; a swap is never one of the exercises that are `taken` on this card already."""
     exercise = session.exercises[line.exercise_id]
-    against = obstacles(exercise, line.dose, given.athlete, given.venue)
+    against = (*line.against, *obstacles(exercise, line.dose, given.athlete, given.venue))
     plan = None if against else _plan(exercise, line, given, is_swapped=False)
     if plan is not None and not plan.is_too_light:
         return _planned(line, label, exercise, plan, given)
@@ -122,7 +122,8 @@ def resolve_line(
     if plan is not None:
         # Nothing here is light enough, and no swap helps: the athlete is told to ask, not given the bar.
         return _planned(line, label, exercise, replace(plan, trace=(*plan.trace, note("ask_for_lighter"))), given)
-    trace = (*against, note("dropped", written=exercise.name))
+    is_block_off = any(step.code == "door_block" for step in line.against)
+    trace = against if is_block_off else (*against, note("dropped", written=exercise.name))
     return ResolvedLine(line, label, "dropped", exercise, exercise.id, "none", trace=trace)
 
 

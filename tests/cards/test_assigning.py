@@ -11,9 +11,9 @@ from django.test.utils import CaptureQueriesContext
 
 from coachhub.base.clock import today
 from coachhub.cards.actions import assign_session, log_round_as_planned, renew_card, renew_stale
-from coachhub.cards.actions.assigning import recipe_of
 from coachhub.cards.models import Card
 from coachhub.cards.queries import load_sheets, preview
+from coachhub.cards.queries.resolving import recipe_of
 from coachhub.coaching.facts import Mass
 from coachhub.plans.models import Prescription, PrescriptionWeek
 from tests.cards.conftest import Evening, tap

@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from decimal import Decimal
+from uuid import uuid4
 
 import pytest
+from django.db.models import F
 
 from coachhub.base.clock import now, today
-from coachhub.cards.models import Attendance, CardCopy, SetMark, StrengthEstimate
+from coachhub.cards.models import (
+    Attendance,
+    BarHeight,
+    CardCopy,
+    DoorChange,
+    PairWish,
+    SetMark,
+    StationPlace,
+    StrengthEstimate,
+)
 from tests.constraints import Break, assert_refused, check, refusal, twin
 from tests.factories import (
     AssignmentFactory,
@@ -58,6 +70,29 @@ def estimate_at_a_venue() -> StrengthEstimate:
     return made
 
 
+def door_change() -> DoorChange:
+    return DoorChange.objects.create(uuid=uuid4(), assignment=AssignmentFactory.create(), steps=[], made_at=now())
+
+
+def station() -> StationPlace:
+    return StationPlace.objects.create(card=CardFactory.create(), number=1, placed_at=now())
+
+
+def wish() -> PairWish:
+    first, other = AthleteFactory.create(), AthleteFactory.create()
+    return PairWish.objects.create(athlete=first, other=other, kind="apart", from_on=today())
+
+
+def bar_height() -> BarHeight:
+    return BarHeight.objects.create(
+        athlete=AthleteFactory.create(),
+        exercise=ExerciseFactory.create(),
+        venue=VenueFactory.create(),
+        hole=9,
+        noted_at=now(),
+    )
+
+
 BREAKS: dict[str, Break] = {
     "assignment_week": check(AssignmentFactory.create, week=0),
     "one_card_each": twin(CardFactory.create, "assignment", "athlete"),
@@ -73,6 +108,14 @@ BREAKS: dict[str, Break] = {
     "line_load_rule": check(line, load_rule="x"),
     "line_load": check(line, load_value=60, load_unit=""),
     "attendance_status": check(attendance, status="x"),
+    "attendance_minutes_left": check(attendance, minutes_left=20),
+    "DoorChange.uuid": twin(door_change, "uuid"),
+    "station_number": check(station, number=0),
+    "wish_kind": check(wish, kind="x"),
+    "wish_pair_in_order": check(wish, other=F("athlete")),
+    "wish_ends_after": check(wish, ended_on=today() - timedelta(days=1)),
+    "one_standing_wish_a_pair": twin(wish, "athlete", "other"),
+    "bar_height_hole": check(bar_height, hole=0),
     "copy_kind": check(copy, kind="x"),
     "SetEntry.uuid": twin(entry, "uuid"),
     "entry_kind": check(entry, kind="x"),

@@ -13,7 +13,7 @@ from coachhub.base.clock import now
 from coachhub.cards.access import require_edit
 from coachhub.cards.actions.snapshots import layout_of, lines_of, new_revisions
 from coachhub.cards.models import Assignment, Card, CardCopy, CopyKind, RevisionReason
-from coachhub.cards.queries.resolving import Recipe, holders, recipe_for
+from coachhub.cards.queries.resolving import Recipe, holders, recipe_for, recipe_of
 from coachhub.coaching.resolve import ResolvedCard
 from coachhub.library.models import Venue
 from coachhub.people.models import Athlete, Squad
@@ -124,20 +124,6 @@ def _renew(cards: list[Card], actor: Actor) -> int:
         Card.objects.bulk_update(fresh, ["revision_number", "session_revision", "digest"])
         _write(fresh, resolved, RevisionReason.RENEWED, actor)
     return len(fresh)
-
-
-def recipe_of(cards: Iterable[Card]) -> Recipe:
-    """Return the facts to resolve cards of one assignment again."""
-    cards = list(cards)
-    assignment = Assignment.objects.select_related("session", "venue", "squad").get(pk=cards[0].assignment_id)
-    return recipe_for(
-        session=assignment.session,
-        athletes=list(Athlete.objects.filter(pk__in=[card.athlete_id for card in cards])),
-        venue=assignment.venue,
-        on_date=assignment.on_date,
-        week=assignment.week,
-        squad=assignment.squad,
-    )
 
 
 @transaction.atomic

@@ -166,7 +166,7 @@ def _row(card: Card, line: Any, draft: EntryDraft, actor: Actor) -> SetEntry:
         line_key=line.line_key,
         athlete_id=card.athlete_id,
         exercise_id=line.exercise_id,
-        venue_id=assignment.venue_id,
+        venue_id=card.place_id,
         on_date=assignment.on_date,
         round=draft.round,
         side=draft.side,

@@ -8,10 +8,9 @@ from django.db import transaction
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
-from coachhub.cards.actions.assigning import recipe_of
 from coachhub.cards.actions.snapshots import group_plan, new_revisions, snapshot
 from coachhub.cards.models import Card, CardLine, CardRevision, LineStatus, RevisionReason
-from coachhub.cards.queries.resolving import Recipe
+from coachhub.cards.queries.resolving import Recipe, recipe_of
 from coachhub.cards.queries.session_facts import exercise_facts
 from coachhub.coaching.facts import ExerciseFacts, note
 from coachhub.coaching.obstacles import health_obstacles

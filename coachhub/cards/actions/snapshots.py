@@ -7,13 +7,16 @@ from typing import Any
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import now
-from coachhub.cards.models import Card, CardLine, CardRevision, LineStatus, RevisionReason
+from coachhub.cards.models import Card, CardLine, CardRevision, DoorChange, LineStatus, RevisionReason
 from coachhub.coaching.facts import DoneSet, ExerciseFacts, GroupFacts, Note
 from coachhub.coaching.resolve import ResolvedCard, ResolvedGroup, ResolvedLine
 
 
 def new_revisions(
-    cards: Iterable[tuple[Card, list[dict[str, Any]], list[CardLine]]], reason: RevisionReason, actor: Actor
+    cards: Iterable[tuple[Card, list[dict[str, Any]], list[CardLine]]],
+    reason: RevisionReason,
+    actor: Actor,
+    change: DoorChange | None = None,
 ) -> None:
     """Write one revision per card, with its layout and lines, and make it the card's current one."""
     cards = list(cards)
@@ -24,6 +27,7 @@ def new_revisions(
             number=card.revision_number,
             reason=reason,
             layout=layout,
+            change=change,
             made_at=made_at,
             made_by_id=actor.user_id,
         )

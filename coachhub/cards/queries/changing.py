@@ -8,12 +8,11 @@ from dataclasses import dataclass
 from coachhub.base.actor import Actor
 from coachhub.cards.models import Assignment, Card
 from coachhub.cards.queries.previewing import line_to_be
-from coachhub.cards.queries.resolving import recipe_for
+from coachhub.cards.queries.resolving import recipe_of
 from coachhub.cards.queries.sheets import load_sheets
 from coachhub.cards.sheet import Sheet, SheetGroup, SheetLine
 from coachhub.coaching.differences import OF_A_BLOCK, OF_A_LINE, Aspect, Difference, Said, differences
 from coachhub.coaching.resolve import ResolvedCard, ResolvedGroup
-from coachhub.people.models import Athlete
 
 Blocks = Sequence[SheetGroup]
 
@@ -47,17 +46,11 @@ class CardChange:
 
 def changes_of(actor: Actor, assignment: Assignment) -> tuple[CardChange, ...]:
     """By name, for every stale card of the assignment that the actor sees; as many queries for one as for thirty."""
-    sheets = load_sheets(Card.objects.visible_to(actor).stale().filter(assignment=assignment))
+    cards = Card.objects.visible_to(actor).stale().filter(assignment=assignment)
+    sheets = load_sheets(cards)
     if not sheets:
         return ()
-    recipe = recipe_for(
-        session=assignment.session,
-        athletes=list(Athlete.objects.filter(pk__in=[sheet.athlete_id for sheet in sheets])),
-        venue=assignment.venue,
-        on_date=assignment.on_date,
-        week=assignment.week,
-        squad=assignment.squad,
-    )
+    recipe = recipe_of(cards)
     return tuple(_change(sheet, _blocks_to_be(recipe.resolve(sheet.athlete_id))) for sheet in sheets)
 
 

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any, cast
 
 from django.db.models import OuterRef, Subquery, prefetch_related_objects
 
-from coachhub.cards.models import Card
+from coachhub.cards.models import Assignment, Card
 from coachhub.cards.queries.athlete_facts import athlete_facts
-from coachhub.cards.queries.session_facts import session_facts
+from coachhub.cards.queries.door_steps import steps_by_card
+from coachhub.cards.queries.session_facts import exercise_facts, session_facts
+from coachhub.coaching.door import DoorStep, changed_session
 from coachhub.coaching.facts import AthleteFacts, DayFacts, SessionFacts, VenueFacts
 from coachhub.coaching.resolve import ResolvedCard, resolve
 from coachhub.library.models import Venue
@@ -24,20 +26,33 @@ from coachhub.season.models import MatchDay
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """The facts of one session for some athletes on one day at one venue."""
+    """The facts of one session for some athletes on one day at one venue.
+
+    `sessions` and `venues`: of whom the session was changed at the door, or who trains elsewhere.
+    """
 
     session: SessionFacts
     venue: VenueFacts
     day: DayFacts
     athletes: dict[int, AthleteFacts]
+    sessions: Mapping[int, SessionFacts] = field(default_factory=dict)
+    venues: Mapping[int, VenueFacts] = field(default_factory=dict)
+
+    def session_of(self, athlete_id: int) -> SessionFacts:
+        return self.sessions.get(athlete_id, self.session)
+
+    def venue_of(self, athlete_id: int) -> VenueFacts:
+        return self.venues.get(athlete_id, self.venue)
 
     def resolve(self, athlete_id: int) -> ResolvedCard:
-        return resolve(self.session, self.athletes[athlete_id], self.venue, self.day)
+        athlete = self.athletes[athlete_id]
+        return resolve(self.session_of(athlete_id), athlete, self.venue_of(athlete_id), self.day)
 
     def digest(self, athlete_id: int) -> str:
         """Names the inputs: equal digests mean an equal card. Sets are sorted: their order is not stable."""
-        venue = (self.venue.id, self.venue.is_supervised, sorted(self.venue.kinds), self.venue.stock)
-        text = repr((self.session, self.athletes[athlete_id], venue, self.day))
+        place = self.venue_of(athlete_id)
+        venue = (place.id, place.is_supervised, sorted(place.kinds), place.stock)
+        text = repr((self.session_of(athlete_id), self.athletes[athlete_id], venue, self.day))
         return hashlib.sha256(text.encode()).hexdigest()
 
 
@@ -65,15 +80,65 @@ def day_facts(on_date: date, week: int, squad: Squad | None) -> DayFacts:
 
 
 def recipe_for(
-    *, session: Session, athletes: Sequence[Athlete], venue: Venue, on_date: date, week: int, squad: Squad | None
+    *,
+    session: Session,
+    athletes: Sequence[Athlete],
+    venue: Venue,
+    on_date: date,
+    week: int,
+    squad: Squad | None,
+    door: Mapping[int, Sequence[DoorStep]] | None = None,
+    guests: Collection[int] = (),
 ) -> Recipe:
-    written = session_facts(session, week)
+    """`door`: per athlete the steps in force."""
+    steps = {pk: own for pk, own in (door or {}).items() if own}
+    written = _with_swaps(session_facts(session, week), steps)
+    facts = athlete_facts(athletes, written.exercises, on_date)
     return Recipe(
         written,
         venue_facts(venue),
         day_facts(on_date, week, squad),
-        athlete_facts(athletes, written.exercises, on_date),
+        {pk: replace(own, is_guest=True) if pk in guests else own for pk, own in facts.items()},
+        {pk: changed_session(written, own) for pk, own in steps.items()},
     )
+
+
+def _with_swaps(written: SessionFacts, steps: Mapping[int, Sequence[DoorStep]]) -> SessionFacts:
+    """Know the exercises too that were only taken at the door."""
+    taken = {step.value for own in steps.values() for step in own if step.do == "swap"} - set(written.exercises)
+    return replace(written, exercises={**written.exercises, **exercise_facts(taken)}) if taken else written
+
+
+def recipe_of(
+    cards: Iterable[Card], *, more: Sequence[DoorStep] = (), but: int | None = None, venue: Venue | None = None
+) -> Recipe:
+    """Return the facts to resolve cards of one assignment again, changes at the door included.
+
+    `more`: steps on top, `but`: the change to leave out, `venue`: where these cards are trained instead.
+    """
+    cards = list(cards)
+    assignment = Assignment.objects.select_related("session", "venue", "squad").get(pk=cards[0].assignment_id)
+    steps = steps_by_card(assignment.pk, [card.pk for card in cards], but=but)
+    recipe = recipe_for(
+        session=assignment.session,
+        athletes=list(Athlete.objects.filter(pk__in=[card.athlete_id for card in cards])),
+        venue=venue or assignment.venue,
+        on_date=assignment.on_date,
+        week=assignment.week,
+        squad=assignment.squad,
+        door={card.athlete_id: (*steps[card.pk], *more) for card in cards},
+        guests={card.athlete_id for card in cards if card.is_guest},
+    )
+    return recipe if venue else replace(recipe, venues=_elsewhere(cards))
+
+
+def _elsewhere(cards: Sequence[Card]) -> dict[int, VenueFacts]:
+    """The places of those who do not train where the assignment is."""
+    places = {card.athlete_id: card.venue_id for card in cards if card.venue_id}
+    if not places:
+        return {}
+    facts = {row.pk: venue_facts(row) for row in Venue.objects.filter(pk__in=set(places.values()))}
+    return {pk: facts[venue_id] for pk, venue_id in places.items()}
 
 
 def preview(

@@ -31,6 +31,7 @@ HEAD: Final = (
     "card__assignment_id", "card__assignment__on_date", "card__assignment__week",
     "card__assignment__session__name", "card__assignment__session__revision", "card__assignment__session__plan__name",
     "card__assignment__squad__name", "card__assignment__venue__name", "card__assignment__venue__is_supervised",
+    "card__venue__name", "card__venue__is_supervised", "change__steps",
 )  # fmt: skip
 
 _ATTENDANCE: Final = Attendance.objects.filter(card=OuterRef("card")).order_by("-pk").values("status")[:1]

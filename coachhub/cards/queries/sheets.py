@@ -11,6 +11,7 @@ from typing import Any, cast
 from django.db.models import QuerySet
 
 from coachhub.cards.models import AttendanceStatus, Card, CardRevision, LineStatus, SetEntry
+from coachhub.cards.queries.door_steps import steps_of
 from coachhub.cards.queries.sheet_rows import entries_of, flags_of, heads_of, lines_at, lines_of
 from coachhub.cards.sheet import Cell, LastTime, RevisionInfo, Sheet, SheetEntry, SheetGroup, SheetLine
 from coachhub.coaching.entries import Counted, Slot, counting, next_seq
@@ -43,7 +44,7 @@ def as_seen(sheet: Sheet, number: int) -> Sheet:
 
 def lines_before(sheet: Sheet) -> tuple[SheetLine, ...]:
     """Return the lines of the revision before this one, left out ones included, without what was written."""
-    return tuple(_line(row, {}) for row in lines_at(sheet.card_id, sheet.revision.number - 1))
+    return tuple(_line(row, {}, None) for row in lines_at(sheet.card_id, sheet.revision.number - 1))
 
 
 def load_sheets(cards: QuerySet[Card]) -> list[Sheet]:
@@ -72,11 +73,11 @@ def _sheet(head: Any, lines: list[Any], entries: list[SetEntry], flags: list[str
         session_name=head.card__assignment__session__name,
         plan_name=head.card__assignment__session__plan__name,
         squad_name=head.card__assignment__squad__name or "",
-        venue_name=head.card__assignment__venue__name,
-        is_supervised=head.card__assignment__venue__is_supervised,
+        venue_name=head.card__venue__name or head.card__assignment__venue__name,
+        is_supervised=_is_supervised(head),
         on_date=head.card__assignment__on_date,
         week=head.card__assignment__week,
-        revision=RevisionInfo(head.number, head.reason, head.made_at),
+        revision=RevisionInfo(head.number, head.reason, head.made_at, steps_of(head.change__steps or ())),
         is_stale=started_at is None and head.card__session_revision < head.card__assignment__session__revision,
         is_started=started_at is not None,
         flags=tuple(flags),
@@ -88,18 +89,24 @@ def _sheet(head: Any, lines: list[Any], entries: list[SetEntry], flags: list[str
     )
 
 
+def _is_supervised(head: Any) -> bool:
+    own = head.card__venue__is_supervised
+    return bool(head.card__assignment__venue__is_supervised if own is None else own)
+
+
 def sheet_group(plan: dict[str, Any], lines: Sequence[Any], counted: Entries) -> SheetGroup:
     """Return one block of a layout; `lines` have the columns of `sheet_rows.LINE`."""
     mine = [line for line in lines if line.group_key == plan["key"]]
     return SheetGroup(
         **plan,
-        lines=tuple(_line(line, counted) for line in mine if line.status == LineStatus.PLANNED),
-        dropped=tuple(_line(line, counted) for line in mine if line.status == LineStatus.DROPPED),
+        lines=tuple(_line(line, counted, plan) for line in mine if line.status == LineStatus.PLANNED),
+        dropped=tuple(_line(line, counted, plan) for line in mine if line.status == LineStatus.DROPPED),
     )
 
 
-def _line(row: Any, counted: Entries) -> SheetLine:
-    last = row.last
+def _line(row: Any, counted: Entries, plan: dict[str, Any] | None) -> SheetLine:
+    """A line that is begun keeps its sets when rounds of its block are cut: then there are no more than rounds."""
+    last, sets = row.last, min(row.sets, plan["rounds_max"]) if plan else row.sets
     return SheetLine(
         pk=row.pk,
         key=row.line_key,
@@ -108,7 +115,7 @@ def _line(row: Any, counted: Entries) -> SheetLine:
         written_name=row.name if row.written_exercise_id == row.exercise_id else row.written_exercise__name,
         exercise_id=row.exercise_id,
         is_dropped=row.status == LineStatus.DROPPED,
-        sets=row.sets,
+        sets=sets,
         dose_kind=row.dose_kind,
         low=row.low,
         high=row.high,
@@ -134,14 +141,14 @@ def _line(row: Any, counted: Entries) -> SheetLine:
         steps=tuple(Mass(Decimal(value), unit) for value, unit in row.steps),
         last=_last(last) if last else None,
         trace=tuple(Note(t["code"], tuple(t["params"].items()), tuple(t["entries"])) for t in row.trace),
-        cells=_cells(row, counted),
+        cells=_cells(row, sets, counted),
     )
 
 
-def _cells(row: Any, counted: Entries) -> tuple[Cell, ...]:
+def _cells(row: Any, sets: int, counted: Entries) -> tuple[Cell, ...]:
     sides = ("left", "right") if row.per == "side" else ("both",)
     cells = []
-    for number in range(1, row.sets + 1):
+    for number in range(1, sets + 1):
         found = [
             counted[slot] for side in ("both", "left", "right") if (slot := (row.line_key, number, side)) in counted
         ]

@@ -19,7 +19,7 @@ _LINES: Final = Statement(
     (
         *LINE, "revision__layout", "revision__card__started_at", "revision__card__athlete_id",
         "revision__card__athlete__unit", "revision__card__assignment_id", "revision__card__assignment__venue_id",
-        "revision__card__assignment__on_date", "revision__card__assignment__cancelled_at",
+        "revision__card__assignment__on_date", "revision__card__assignment__cancelled_at", "revision__card__venue_id",
     ),
     lambda card, revision, groups: CardLine.objects.filter(
         revision__card=card, revision__number=revision, group_key__in=groups
@@ -79,4 +79,5 @@ def _card(pk: int, row: Any) -> Card:
         assignment=assignment,
         athlete_id=row.revision__card__athlete_id,
         started_at=row.revision__card__started_at,
+        venue_id=row.revision__card__venue_id,
     )

@@ -16,8 +16,9 @@ from coachhub.base.clock import now
 from coachhub.cards import words
 from coachhub.cards.models import RevisionReason
 from coachhub.cards.queries import lines_before
-from coachhub.cards.sheet import Sheet, SheetGroup, SheetLine, SheetRound
+from coachhub.cards.sheet import RevisionInfo, Sheet, SheetGroup, SheetLine, SheetRound
 from coachhub.cards.words_done import change_texts
+from coachhub.cards.words_door import door_text
 from coachhub.gym.fields import RESERVES
 from coachhub.gym.forms import TapForm
 from coachhub.gym.pages.lines import DoneRound, LeftOut, LineView, Why, why_title, whys_of
@@ -202,15 +203,18 @@ def change_of(sheet: Sheet) -> Change | None:
         return None
     lines = [line for group in sheet.groups for line in (*group.lines, *group.dropped)]
     return Change(
-        title=title_of(reason) % {"at": time_format(localtime(sheet.revision.made_at), "H:i")},
+        title=title_of(sheet.revision),
         is_loud=reason in (RevisionReason.RESTRICTED, RevisionReason.PAIN),
         texts=tuple(change_texts(lines_before(sheet), lines)),
     )
 
 
-def title_of(reason: str) -> str:
-    if reason == RevisionReason.RESTRICTED:
-        return _("This card changed at %(at)s, because what you may do now has changed:")
-    if reason == RevisionReason.PAIN:
-        return _("This card changed at %(at)s, because of what hurts:")
-    return _("Your coach changed this card at %(at)s:")
+def title_of(revision: RevisionInfo) -> str:
+    at = time_format(localtime(revision.made_at), "H:i")
+    if revision.steps:
+        return f"{at} · {door_text(revision.steps, is_undone=revision.reason == RevisionReason.DOOR_UNDONE)}"
+    if revision.reason == RevisionReason.RESTRICTED:
+        return _("This card changed at %(at)s, because what you may do now has changed:") % {"at": at}
+    if revision.reason == RevisionReason.PAIN:
+        return _("This card changed at %(at)s, because of what hurts:") % {"at": at}
+    return _("Your coach changed this card at %(at)s:") % {"at": at}
