@@ -17,6 +17,7 @@ from coachhub.desk.views.cards_health import (
 )
 from coachhub.desk.views.cards_history import history, history_exercise, known_bests
 from coachhub.desk.views.cards_today import today
+from coachhub.desk.views.quick_entry import quick_entry
 
 urlpatterns: list[URLPattern] = [
     path("today/", today, name="today"),
@@ -29,6 +30,7 @@ urlpatterns: list[URLPattern] = [
     path("assignments/<int:pk>/floor/round/", floor_round, name="floor_round"),
     path("assignments/<int:pk>/floor/mark/", floor_mark, name="floor_mark"),
     path("assignments/<int:pk>/floor/attendance/", floor_attendance, name="floor_attendance"),
+    path("assignments/<int:pk>/cards/", quick_entry, name="quick_entry"),
     path("athletes/<int:pk>/health/", athlete_health, name="athlete_health"),
     path("athletes/<int:pk>/restrict/", restriction_add, name="restriction_add"),
     path("restrictions/<int:pk>/except/", restriction_except, name="restriction_except"),

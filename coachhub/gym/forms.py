@@ -49,7 +49,7 @@ class TapForm(SendForm):
             self.fields[f"rir_{line.key}"] = reserve_field()
 
     def _unit(self, line: SheetLine) -> Any:
-        return unit_of(line, self.part.athlete_unit if self.part else "")
+        return line.unit_for(self.part.athlete_unit if self.part else "")
 
     def clean(self) -> dict[str, Any]:
         if not self.groups:
@@ -76,12 +76,6 @@ class TapForm(SendForm):
         }
         reserves = {line.key: rir for line in self.lines if (rir := typed[f"rir_{line.key}"]) is not None}
         return self.tap(self.number or 1, loads=loads, reserves=reserves)
-
-
-def unit_of(line: SheetLine, athlete_unit: str) -> Any:
-    """The unit a load is written in here: the room's, else the one last seen, else the athlete's own."""
-    seen = line.load or (line.steps[0] if line.steps else None) or (line.last.load if line.last else None)
-    return seen.unit if seen else athlete_unit
 
 
 def is_lifted(line: SheetLine) -> bool:

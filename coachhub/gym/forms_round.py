@@ -15,7 +15,7 @@ from coachhub.cards.sheet import Sheet, SheetEntry, SheetGroup, SheetLine
 from coachhub.cards.words_done import amount_of
 from coachhub.coaching.facts import Mass
 from coachhub.gym.fields import amount_field, load_field, reserve_field
-from coachhub.gym.forms import is_lifted, unit_of
+from coachhub.gym.forms import is_lifted
 
 KINDS: Final = (("done", _("Done")), ("skipped", _("Skipped")))
 NOT_YET: Final = ("void", _("Not yet"))
@@ -35,7 +35,7 @@ class SlotForm(forms.Form):
     def __init__(self, data: QueryDict | None, *, sheet: Sheet, line: SheetLine, side: str, number: int) -> None:
         self.line, self.side, self.number = line, side, number
         self.entry = entry_of(line, side, number)
-        unit = unit_of(line, sheet.athlete_unit)
+        unit = line.unit_for(sheet.athlete_unit)
         super().__init__(data, prefix=f"{line.key}-{side}", initial=initial_of(line, self.entry, number, unit))
         cast(forms.ChoiceField, self.fields["kind"]).choices = [*KINDS, TAKE_BACK if self.entry else NOT_YET]
         self.fields |= self._figures(unit, is_rir_taught=sheet.is_rir_taught)

@@ -17,6 +17,8 @@ HEALTH_POST = "login 405 405 405 403 405 403 404 404 login login"
 HEALTH_BAD = "login 422 422 404 403 422 403 404 404 login login"
 HEALTH_GONE = "login 302 302 404 403 302 403 404 404 login login"
 WRITE_ONLY_POST = "login 405 405 405 403 403 403 404 404 login login"
+LOG = "login 200 200 404 200 403 403 404 404 login login"
+LOG_BAD = "login 422 422 404 422 403 403 404 404 login login"
 FLOOR_ONLY_POST = "login 405 405 405 405 403 403 404 404 login login"
 FLOOR_NOTHING = "login 404 404 404 404 403 403 404 404 login login"
 
@@ -73,6 +75,7 @@ TABLE = {
     ),
     "desk:floor_mark": Row(get=FLOOR_ONLY_POST, post=FLOOR_NOTHING, htmx=FLOOR_ONLY_POST, args=assignment),
     "desk:floor_attendance": Row(get=FLOOR_ONLY_POST, post=FLOOR_NOTHING, htmx=FLOOR_ONLY_POST, args=assignment),
+    "desk:quick_entry": Row(get=LOG, post=LOG_BAD, htmx=LOG, args=assignment),
     "desk:athlete_health": Row(get=HEALTH, post=HEALTH_POST, htmx=HEALTH, args=athlete),
     "desk:restriction_add": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=athlete),
     "desk:restriction_except": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=restriction),

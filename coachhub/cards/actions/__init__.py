@@ -25,6 +25,7 @@ from coachhub.cards.actions.logging_sets import (
     mark_set,
     note_attendance,
 )
+from coachhub.cards.actions.quick_entry import log_cards
 
 __all__ = [
     "EntryDraft",
@@ -41,6 +42,7 @@ __all__ = [
     "keep_both",
     "lift_restriction",
     "log_as_planned",
+    "log_cards",
     "log_entries",
     "log_round_as_planned",
     "log_squad_round",

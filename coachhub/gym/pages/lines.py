@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from coachhub.cards import words
 from coachhub.cards.sheet import Sheet, SheetGroup, SheetLine
 from coachhub.cards.words_done import bar_text, cell_text, is_as_planned, ramp_text
-from coachhub.gym.forms import TapForm, asks_reserve, unit_of
+from coachhub.gym.forms import TapForm, asks_reserve
 from coachhub.gym.forms_round import load_before
 
 
@@ -88,7 +88,7 @@ def box_of(sheet: Sheet, line: SheetLine, number: int, form: TapForm | None) -> 
     return LoadBox(
         name=name,
         value=str(form.data[name]) if form is not None and is_sent else value,
-        unit=unit_of(line, sheet.athlete_unit),
+        unit=line.unit_for(sheet.athlete_unit),
         steps=tuple(words.number(step.value) for step in line.steps),
         errors=tuple(map(str, form.errors.get(name, ()))) if form is not None and is_sent else (),
     )
