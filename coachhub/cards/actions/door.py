@@ -138,7 +138,8 @@ def undo_at_door(*, actor: Actor, change: DoorChange) -> tuple[CardPlan, ...]:
         Assignment.objects.select_for_update().get(pk=assignment.pk)
         if undoable_change(assignment) != change:
             return ()
-        locked = Card.objects.select_for_update().filter(pk__in=[card.pk for card in cards]).order_by("pk")
+        locked = Card.objects.select_for_update(of=("self",)).select_related("athlete")
+        locked = locked.filter(pk__in=[card.pk for card in cards]).order_by("pk")
         held = [one for one in held_cards(list(locked)) if _is_concerned(one, change)]
         plans = plan_undo(held, change, recipe)
         change.undone_at, change.undone_by_id = now(), actor.user_id

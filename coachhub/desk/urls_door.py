@@ -1,0 +1,13 @@
+"""At the door of the gym: the session changed on the spot, a guest, late, partners."""
+
+from __future__ import annotations
+
+from django.urls import URLPattern, path
+
+from coachhub.desk.views.door import door, door_change, door_undo
+
+urlpatterns: list[URLPattern] = [
+    path("assignments/<int:pk>/door/", door, name="door"),
+    path("assignments/<int:pk>/door/change/", door_change, name="door_change"),
+    path("assignments/<int:pk>/door/undo/", door_undo, name="door_undo"),
+]
