@@ -14,12 +14,14 @@ from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.base.models import MassUnit, Pattern, Region
 from coachhub.cards.forms import day_input
-from coachhub.cards.models import KnownBest, most_load
+from coachhub.cards.models import CopyAnswerKind, KnownBest, most_load
 from coachhub.coaching.facts import Mass
 from coachhub.library.models import Exercise, LoadMeaning
 from coachhub.people.access import sees_diagnosis
 from coachhub.people.models import Athlete, RedFlag, Restriction, RestrictionKind
 
+# More digits than a key of the database has.
+LONGEST_KEY: Final = 19
 # Which field says what is restricted, per kind.
 SAYS_WHAT: Final = {
     RestrictionKind.REGION: "region",
@@ -140,6 +142,12 @@ class ExceptionForm(forms.Form):
     cap_value = MassField(label=_("At most"), required=False)
     cap_unit = forms.ChoiceField(label=_("Unit"), choices=MassUnit.choices, required=False)
     on_word_of = forms.CharField(label=_("On whose word"), max_length=120)
+    until_on = forms.DateField(
+        label=_("Last day"),
+        required=False,
+        widget=day_input(),
+        help_text=_("After it the restriction holds this exercise again, and the question is asked."),
+    )
 
     def __init__(self, data: Any = None, *, athlete: Athlete) -> None:
         super().__init__(data, initial={"cap_unit": athlete.unit})
@@ -149,6 +157,16 @@ class ExceptionForm(forms.Form):
         data = super().clean() or self.cleaned_data
         check_mass(self, "cap_value", "cap_unit")
         return data
+
+    def clean_until_on(self) -> date | None:
+        until_on: date | None = self.cleaned_data["until_on"]
+        if until_on and until_on < today():
+            raise ValidationError(_("This day has passed."))
+        return until_on
+
+    @property
+    def columns(self) -> dict[str, Any]:
+        return {name: self.cleaned_data[name] for name in ("exercise", "on_word_of", "until_on")}
 
     @property
     def cap(self) -> Mass | None:
@@ -160,6 +178,16 @@ class LiftForm(forms.Form):
     on_word_of = forms.CharField(
         label=_("On whose word"), max_length=120, help_text=_("The restriction ends on the word of whoever set it.")
     )
+
+
+class KeepForm(forms.Form):
+    review_on = forms.DateField(label=_("Look at it again on"), widget=day_input())
+
+    def clean_review_on(self) -> date:
+        review_on: date = self.cleaned_data["review_on"]
+        if review_on <= today():
+            raise ValidationError(_("Choose a day to come."))
+        return review_on
 
 
 class ClearPainForm(forms.Form):
@@ -236,3 +264,16 @@ class KnownBestForm(forms.ModelForm):  # type: ignore[type-arg]
         if not self.errors and KnownBest.objects.filter(athlete=self.athlete, **data).exists():
             raise ValidationError(_("This is noted already."), code="twice")
         return data
+
+
+class CopiesForm(forms.Form):
+    """Which copies are out of the way, and how."""
+
+    copy = forms.TypedMultipleChoiceField(coerce=int)
+    kind = forms.ChoiceField(choices=CopyAnswerKind.choices)
+
+    def __init__(self, data: Any) -> None:
+        super().__init__(data)
+        asked = [value for value in data.getlist("copy") if value.isdecimal() and len(value) < LONGEST_KEY]
+        # Any number will do here: which of them are the actor's is decided by the verb.
+        cast(Any, self.fields["copy"]).choices = [(value, value) for value in asked]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from coachhub.base.models import Pattern
@@ -26,9 +27,13 @@ def exception_text(row: RestrictionException) -> str:
     """What is allowed all the same: "Split squat to 20 kg, on the word of Dr Alder"."""
     told = {"exercise": row.exercise.name, "word": row.on_word_of}
     if row.cap_value is None:
-        return _("%(exercise)s, on the word of %(word)s") % told
-    told["mass"] = f"{number(row.cap_value)} {row.cap_unit}"
-    return _("%(exercise)s to %(mass)s, on the word of %(word)s") % told
+        text = _("%(exercise)s, on the word of %(word)s") % told
+    else:
+        told["mass"] = f"{number(row.cap_value)} {row.cap_unit}"
+        text = _("%(exercise)s to %(mass)s, on the word of %(word)s") % told
+    if row.until_on is None:
+        return text
+    return _("%(what)s, until %(day)s") % {"what": text, "day": date_format(row.until_on, "j M Y")}
 
 
 def pain_text(row: PainReport) -> str:

@@ -13,14 +13,18 @@ from coachhub.desk.views.cards_health import (
     red_flag_clear,
     restriction_add,
     restriction_except,
+    restriction_keep,
     restriction_lift,
 )
 from coachhub.desk.views.cards_history import history, history_exercise, known_bests
 from coachhub.desk.views.cards_today import today
 from coachhub.desk.views.quick_entry import quick_entry
+from coachhub.desk.views.waiting import copies_answer, waiting
 
 urlpatterns: list[URLPattern] = [
     path("today/", today, name="today"),
+    path("waiting/", waiting, name="waiting"),
+    path("waiting/copies/", copies_answer, name="copies_answer"),
     path("assign/", assign, name="assign"),
     path("assignments/<int:pk>/", assignment, name="assignment"),
     path("assignments/<int:pk>/renew/", assignment_renew, name="assignment_renew"),
@@ -34,6 +38,7 @@ urlpatterns: list[URLPattern] = [
     path("athletes/<int:pk>/health/", athlete_health, name="athlete_health"),
     path("athletes/<int:pk>/restrict/", restriction_add, name="restriction_add"),
     path("restrictions/<int:pk>/except/", restriction_except, name="restriction_except"),
+    path("restrictions/<int:pk>/keep/", restriction_keep, name="restriction_keep"),
     path("restrictions/<int:pk>/lift/", restriction_lift, name="restriction_lift"),
     path("pain/<int:pk>/clear/", pain_clear, name="pain_clear"),
     path("red-flags/<int:pk>/clear/", red_flag_clear, name="red_flag_clear"),

@@ -16,6 +16,7 @@ from coachhub.people.middleware import ClubRequest
 # In the order of a coach's day.
 ENTRIES: tuple[tuple[str, str | Promise], ...] = (
     ("desk:today", _("Today")),
+    ("desk:waiting", _("Waiting")),
     ("desk:plans", _("Plans")),
     ("desk:squads", _("Squads")),
     ("desk:athletes", _("Athletes")),

@@ -49,6 +49,11 @@ def status_on(athlete: str, day: date) -> Coalesce:
     return Coalesce(Subquery(in_force(athlete, day).values("status")[:1]), Value(AvailabilityStatus.FULL.value))
 
 
+def can_do_on(athlete: str, day: date) -> Coalesce:
+    """What they can do on that day, in words for all of the staff."""
+    return Coalesce(Subquery(in_force(athlete, day).values("can_do")[:1]), Value(""))
+
+
 def members_on(squad: Squad, day: date) -> QuerySet[Membership]:
     """Live athletes of the squad on that day, by name, with `status`, `has_guardian` and standing consents."""
     rows = squad.memberships.on(day).filter(athlete__archived_at=None).select_related("athlete")
@@ -93,9 +98,8 @@ def memberships_of(actor: Actor, athlete: Athlete) -> QuerySet[Membership]:
 
 def athlete_in_full(actor: Actor, day: date) -> AthleteQuerySet:
     """Live athletes, each with `status` and `can_do` of that day."""
-    can_do = Subquery(in_force("pk", day).values("can_do")[:1])
     rows = Athlete.objects.visible_to(actor).live()
-    return rows.annotate(status=status_on("pk", day), can_do=Coalesce(can_do, Value("")))
+    return rows.annotate(status=status_on("pk", day), can_do=can_do_on("pk", day))
 
 
 def availability_on(athlete: Athlete, day: date) -> Availability | None:

@@ -50,6 +50,16 @@ def exercise(cast: Cast) -> dict[str, object]:
 
 TABLE = {
     "desk:today": Row(get=STAFF, post=STAFF_POST, htmx=STAFF),
+    "desk:waiting": Row(
+        get="login 200 200 200 403 200 403 404 404 login login",
+        post="login 405 405 405 403 405 403 404 404 login login",
+        htmx="login 200 200 200 403 200 403 404 404 login login",
+    ),
+    "desk:copies_answer": Row(
+        get="login 405 405 405 405 405 403 404 404 login login",
+        post="login 302 302 302 302 302 403 404 404 login login",
+        htmx="login 405 405 405 405 405 403 404 404 login login",
+    ),
     "desk:assign": Row(
         get="login 200 200 200 403 403 403 404 404 login login",
         post="login 422 422 422 403 403 403 404 404 login login",
@@ -79,6 +89,7 @@ TABLE = {
     "desk:athlete_health": Row(get=HEALTH, post=HEALTH_POST, htmx=HEALTH, args=athlete),
     "desk:restriction_add": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=athlete),
     "desk:restriction_except": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=restriction),
+    "desk:restriction_keep": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=restriction),
     "desk:restriction_lift": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=restriction),
     "desk:pain_clear": Row(get=HEALTH, post=HEALTH_GONE, htmx=HEALTH, args=pain),
     "desk:red_flag_clear": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=flag),

@@ -14,6 +14,7 @@ from coachhub.cards.models import (
     Attendance,
     BarHeight,
     CardCopy,
+    CopyAnswer,
     DoorChange,
     PairWish,
     SetMark,
@@ -45,6 +46,10 @@ def attendance() -> Attendance:
 
 def copy() -> CardCopy:
     return CardCopy.objects.create(card=CardFactory.create(), revision_number=1, kind="printed", made_at=now())
+
+
+def copy_answer() -> CopyAnswer:
+    return CopyAnswer.objects.create(copy=copy(), kind="seen", said_by=UserFactory.create(), said_at=now())
 
 
 def mark() -> SetMark:
@@ -117,6 +122,8 @@ BREAKS: dict[str, Break] = {
     "one_standing_wish_a_pair": twin(wish, "athlete", "other"),
     "bar_height_hole": check(bar_height, hole=0),
     "copy_kind": check(copy, kind="x"),
+    "copy_answer_kind": check(copy_answer, kind="x"),
+    "CopyAnswer.copy": twin(copy_answer, "copy"),
     "SetEntry.uuid": twin(entry, "uuid"),
     "entry_kind": check(entry, kind="x"),
     "entry_side": check(entry, side="x"),

@@ -16,8 +16,8 @@ from tests.cast import Cast, Role
         (Role.OWNER, "desk:today"),
         (Role.COACH, "desk:today"),
         (Role.ASSISTANT, "desk:today"),
-        (Role.CLINICIAN, "desk:today"),
-        (Role.HEAD_COACH, "desk:squads"),
+        (Role.CLINICIAN, "desk:waiting"),
+        (Role.HEAD_COACH, "desk:today"),
         (Role.ATHLETE, "gym:home"),
     ],
 )

@@ -5,10 +5,12 @@ from __future__ import annotations
 from coachhub.cards.actions.as_planned import Tap, amount_columns, log_as_planned, log_round_as_planned, log_squad_round
 from coachhub.cards.actions.assigning import assign_session, cancel_assignment, note_copies, renew_card, renew_stale
 from coachhub.cards.actions.best_files import import_bests
+from coachhub.cards.actions.copies import answer_copies
 from coachhub.cards.actions.health import (
     add_exception,
     clear_pain,
     clear_red_flag,
+    keep_restriction,
     lift_restriction,
     report_pain,
     report_red_flag,
@@ -34,12 +36,14 @@ __all__ = [
     "Tap",
     "add_exception",
     "amount_columns",
+    "answer_copies",
     "assign_session",
     "cancel_assignment",
     "clear_pain",
     "clear_red_flag",
     "import_bests",
     "keep_both",
+    "keep_restriction",
     "lift_restriction",
     "log_as_planned",
     "log_cards",

@@ -55,6 +55,6 @@ def health_facts(athlete: Athlete) -> AthleteFacts:
         unit="lb" if athlete.unit == "lb" else "kg",
         is_rir_taught=athlete.is_rir_taught,
         logged_days=0,
-        restrictions=tuple(restrictions_of([athlete.pk])[athlete.pk]),
+        restrictions=tuple(restrictions_of([athlete.pk], on_date)[athlete.pk]),
         pains=tuple(pains_of([athlete.pk])[athlete.pk]),
     )

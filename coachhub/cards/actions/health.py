@@ -17,6 +17,7 @@ from coachhub.cards.actions.rereading import reread_cards
 from coachhub.cards.models import Card, KnownBest, RevisionReason
 from coachhub.coaching.facts import Mass
 from coachhub.library.models import Exercise
+from coachhub.people.audit import record
 from coachhub.people.models import (
     Athlete,
     PainReport,
@@ -52,9 +53,15 @@ def restrict_athlete(*, actor: Actor, athlete: Athlete, **fields: Any) -> tuple[
 
 
 def add_exception(
-    *, actor: Actor, restriction: Restriction, exercise: Exercise, on_word_of: str, cap: Mass | None = None
+    *,
+    actor: Actor,
+    restriction: Restriction,
+    exercise: Exercise,
+    on_word_of: str,
+    cap: Mass | None = None,
+    until_on: date | None = None,
 ) -> list[Card]:
-    """Allow one exercise by name, up to a mass or without one, so that the restriction itself can stay."""
+    """Allow one exercise by name, up to a mass or without one, to a last day or without, so that the rest can stay."""
     require_athlete(actor, restriction.athlete)
     if not may_lift(actor, restriction):
         raise PermissionDenied
@@ -66,10 +73,23 @@ def add_exception(
                 "cap_value": cap.value if cap else None,
                 "cap_unit": cap.unit if cap else "",
                 "on_word_of": on_word_of,
+                "until_on": until_on,
                 "added_at": now(),
             },
         )
     return reread_cards(athlete=restriction.athlete, actor=actor, reason=RevisionReason.RESTRICTED)
+
+
+@transaction.atomic
+def keep_restriction(*, actor: Actor, restriction: Restriction, review_on: date) -> Restriction:
+    """It was looked at and stays; the question is asked again on that day. On the word of whoever may lift it."""
+    require_athlete(actor, restriction.athlete)
+    if not may_lift(actor, restriction):
+        raise PermissionDenied
+    restriction.review_on = review_on
+    restriction.save(update_fields=["review_on"])
+    record(actor, "looked again at", restriction)
+    return restriction
 
 
 def lift_restriction(*, actor: Actor, restriction: Restriction, on_word_of: str) -> list[Card]:

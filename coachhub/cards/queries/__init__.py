@@ -5,6 +5,7 @@ from __future__ import annotations
 from coachhub.cards.queries.assignments import cards_with_state
 from coachhub.cards.queries.athlete_facts import athlete_facts
 from coachhub.cards.queries.changing import BlockChange, CardChange, LineChange, changes_of
+from coachhub.cards.queries.copies import old_copies
 from coachhub.cards.queries.floor import FloorCell, FloorHead, FloorRow, FloorSet, flags_and_pains, load_floor
 from coachhub.cards.queries.given import given_from
 from coachhub.cards.queries.health import bests_of, flags_to_read, pains_to_read, restrictions_to_read
@@ -16,12 +17,12 @@ from coachhub.cards.queries.questions import (
     open_pains,
     reviews_due,
     standing_flags,
-    with_outdated_copy,
 )
 from coachhub.cards.queries.resolving import PreviewRow, Recipe, holders, preview, recipe_for
 from coachhub.cards.queries.session_facts import exercise_facts, session_facts
 from coachhub.cards.queries.sheets import as_seen, lines_before, load_sheet, load_sheets
 from coachhub.cards.queries.timeline import Standing, TimelineCard, TimelineRow, days_trained, timeline
+from coachhub.cards.queries.waiting import coaches_of, exceptions_over, restrictions_waiting
 
 __all__ = [
     "BlockChange",
@@ -45,7 +46,9 @@ __all__ = [
     "bests_of",
     "cards_with_state",
     "changes_of",
+    "coaches_of",
     "days_trained",
+    "exceptions_over",
     "exercise_facts",
     "exercises_done",
     "flags_and_pains",
@@ -58,15 +61,16 @@ __all__ = [
     "load_floor",
     "load_sheet",
     "load_sheets",
+    "old_copies",
     "open_pains",
     "pains_to_read",
     "preview",
     "read_pulse",
     "recipe_for",
     "restrictions_to_read",
+    "restrictions_waiting",
     "reviews_due",
     "session_facts",
     "standing_flags",
     "timeline",
-    "with_outdated_copy",
 ]

@@ -10,9 +10,9 @@ from coachhub.people.models import RedFlag
 
 
 def cards_with_state(actor: Actor, assignment: Assignment) -> QuerySet[Card]:
-    """By name, each with `attendance_status`, `copy_number` (revision of the newest copy), `reason` and `waits`."""
+    """By name, each with `attendance_status`, `copy_number` (newest copy nobody answered for), `reason` and `waits`."""
     attendance = Attendance.objects.filter(card=OuterRef("pk")).order_by("-pk")
-    copies = CardCopy.objects.filter(card=OuterRef("pk")).order_by("-revision_number", "-pk")
+    copies = CardCopy.objects.filter(card=OuterRef("pk"), answer=None).order_by("-revision_number", "-pk")
     revisions = CardRevision.objects.filter(card=OuterRef("pk"), number=OuterRef("revision_number"))
     flags = RedFlag.objects.filter(athlete=OuterRef("athlete"), cleared_at=None)
     return (

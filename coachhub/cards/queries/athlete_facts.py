@@ -22,7 +22,7 @@ def athlete_facts(athletes: Sequence[Athlete], exercise_ids: Iterable[int], on_d
     """Return facts per athlete as of that day, with history for the named exercises only."""
     ids = [athlete.pk for athlete in athletes]
     wanted = set(exercise_ids)
-    restrictions, pains = restrictions_of(ids), pains_of(ids)
+    restrictions, pains = restrictions_of(ids, on_date), pains_of(ids)
     history = _history(ids, wanted, on_date)
     bests, starts = _bests(ids, wanted)
     days = _logged_days(ids)
@@ -45,8 +45,8 @@ def athlete_facts(athletes: Sequence[Athlete], exercise_ids: Iterable[int], on_d
     }
 
 
-def restrictions_of(athlete_ids: Iterable[int]) -> defaultdict[int, list[RestrictionFacts]]:
-    """Return every restriction in force; a review date that has passed changes nothing."""
+def restrictions_of(athlete_ids: Iterable[int], on_date: date) -> defaultdict[int, list[RestrictionFacts]]:
+    """Return every restriction in force; a review date ends nothing, while an exception has a last day."""
     found: defaultdict[int, list[RestrictionFacts]] = defaultdict(list)
     rows = Restriction.objects.standing().filter(athlete__in=list(athlete_ids)).prefetch_related("exceptions")
     for row in rows.order_by("pk"):
@@ -59,7 +59,11 @@ def restrictions_of(athlete_ids: Iterable[int]) -> defaultdict[int, list[Restric
                 pattern=row.pattern,
                 exercise_id=row.exercise_id,
                 cap=_mass(row.cap_value, row.cap_unit),
-                exceptions=tuple((e.exercise_id, _mass(e.cap_value, e.cap_unit)) for e in row.exceptions.all()),
+                exceptions=tuple(
+                    (e.exercise_id, _mass(e.cap_value, e.cap_unit))
+                    for e in row.exceptions.all()
+                    if e.until_on is None or e.until_on >= on_date
+                ),
             )
         )
     return found

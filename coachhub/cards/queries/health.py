@@ -13,7 +13,7 @@ def restrictions_to_read(actor: Actor) -> QuerySet[Restriction]:
     """Restrictions of athletes that the actor sees, with their exceptions."""
     exceptions = RestrictionException.objects.select_related("exercise").order_by("pk")
     mine = Athlete.objects.visible_to(actor)
-    rows = Restriction.objects.filter(athlete__in=mine).select_related("athlete", "exercise", "lifted_by__staff")
+    rows = Restriction.objects.filter(athlete__in=mine).select_related("athlete", "exercise", "set_by__staff")
     return rows.prefetch_related(Prefetch("exceptions", exceptions)).order_by("-starts_on", "-pk")
 
 

@@ -1,13 +1,13 @@
-"""What waits for an answer from a coach: red flags, pain, review dates that have passed, copies that are old."""
+"""What waits for an answer from a coach: red flags, pain, review dates that have passed."""
 
 from __future__ import annotations
 
 from datetime import date
 
-from django.db.models import Count, F, OuterRef, Q, QuerySet, Subquery
+from django.db.models import Count, F, Q, QuerySet
 
 from coachhub.base.actor import Actor
-from coachhub.cards.models import Assignment, Card, CardCopy
+from coachhub.cards.models import Assignment
 from coachhub.people.models import Athlete, PainReport, RedFlag, Restriction
 
 
@@ -29,22 +29,6 @@ def reviews_due(actor: Actor, day: date) -> QuerySet[Restriction]:
     mine = Athlete.objects.visible_to(actor).live()
     due = Restriction.objects.standing().filter(athlete__in=mine, review_on__lte=day)
     return due.select_related("athlete", "exercise").order_by("review_on", "pk")
-
-
-def with_outdated_copy(cards: QuerySet[Card], day: date) -> QuerySet[Card]:
-    """Cards of that day and later that have changed since their newest copy, with `copy_kind` and `copy_made_at`."""
-    newest = CardCopy.objects.filter(card=OuterRef("pk")).order_by("-revision_number", "-pk")
-    return (
-        cards.filter(assignment__on_date__gte=day)
-        .annotate(
-            copy_number=Subquery(newest.values("revision_number")[:1]),
-            copy_kind=Subquery(newest.values("kind")[:1]),
-            copy_made_at=Subquery(newest.values("made_at")[:1]),
-        )
-        .filter(copy_number__lt=F("revision_number"))
-        .select_related("athlete", "assignment__session")
-        .order_by("assignment__on_date", "athlete__search_key", "pk")
-    )
 
 
 def assignments_between(actor: Actor, first: date, last: date) -> QuerySet[Assignment]:

@@ -31,10 +31,11 @@ PAST_AT_MOST: Final = 50
 
 @dataclass(frozen=True, slots=True)
 class RestrictionLine:
-    """`diagnosis` is empty for whoever may not read it."""
+    """`diagnosis` is empty for whoever may not read it; `set_by` typed it in."""
 
     row: Restriction
     what: str
+    set_by: str
     diagnosis: str
     exceptions: tuple[str, ...]
     is_due: bool
@@ -73,7 +74,7 @@ class Health:
             all_flags=tuple(FlagLine(row, red_flag_text(row.kind)) for row in flags),
             all_pains=tuple(PainLine(row, pain_text(row)) for row in pains),
             all_restrictions=tuple(restriction_line(actor, row, day) for row in held),
-            copies=copy_lines(queries.with_outdated_copy(cards_of(actor, athlete), day)) if is_whole else [],
+            copies=copy_lines(queries.old_copies(cards_of(actor, athlete), day)) if is_whole else [],
         )
 
     @property
@@ -116,6 +117,15 @@ def lift_form_page(row: Restriction) -> FormPage:
         health_url(row.athlete_id),
         _("On the word of %(word)s since %(day)s. What comes back is eased in, lighter than before.") % _word(row),
         is_stop=True,
+    )
+
+
+def keep_form_page(row: Restriction) -> FormPage:
+    return FormPage(
+        _("%(name)s: %(what)s stays restricted") % _who(row, restriction_text(row)),
+        _("It stays"),
+        health_url(row.athlete_id),
+        _("On the word of %(word)s since %(day)s. Say when the question is asked again.") % _word(row),
     )
 
 
@@ -182,6 +192,7 @@ def restriction_line(actor: Actor, row: Restriction, day: date) -> RestrictionLi
     return RestrictionLine(
         row=row,
         what=restriction_text(row),
+        set_by=row.set_by.staff.name if hasattr(row.set_by, "staff") else "",
         diagnosis=row.diagnosis if sees_diagnosis(actor) else "",
         exceptions=tuple(exception_text(one) for one in row.exceptions.all()),
         is_due=row.needs_review_on(day),
@@ -195,7 +206,7 @@ def reached(actor: Actor, athlete: Athlete, cards: Sequence[Card]) -> str:
     text = ngettext("%(n)s card changed", "%(n)s cards changed", len(cards)) % {"n": len(cards)}
     if begun:
         text += ngettext(", %(n)s of them begun", ", %(n)s of them begun", begun) % {"n": begun}
-    held = queries.with_outdated_copy(cards_of(actor, athlete), today()).count()
+    held = len(copy_lines(queries.old_copies(cards_of(actor, athlete), today())))
     if not held:
         return f"{text}."
     copies = ngettext(

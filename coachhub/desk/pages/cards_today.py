@@ -16,13 +16,13 @@ from django.utils.translation import gettext_lazy as _
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.cards import queries
-from coachhub.cards.models import Assignment, Card, CopyKind
+from coachhub.cards.models import Assignment, Card, CardCopy, CopyKind
 from coachhub.cards.words import red_flag_text
 from coachhub.cards.words_health import pain_text, restriction_text
 from coachhub.desk.pages.squads import State
 from coachhub.library.models import Venue
 from coachhub.people.models import Athlete, AvailabilityStatus, PainReport, RedFlag, Restriction, Squad
-from coachhub.people.queries import status_on
+from coachhub.people.queries import can_do_on, find_athletes
 from coachhub.plans.models import Plan
 
 COMING_DAYS: Final = 7
@@ -49,8 +49,9 @@ class ReviewLine:
 
 @dataclass(frozen=True, slots=True)
 class CopyLine:
-    """A card that has changed since it was printed or kept on a phone."""
+    """A card that has changed since it was printed or kept on a phone; `pk` of the newest such copy of its kind."""
 
+    pk: int
     card: Card
     kind: str | Promise
     made_at: datetime
@@ -97,7 +98,7 @@ class TodayPage:
             flags=[FlagLine(row, red_flag_text(row.kind)) for row in queries.standing_flags(actor)],
             pains=[PainLine(row, pain_text(row)) for row in queries.open_pains(actor)],
             reviews=reviews_due(actor, day),
-            copies=copy_lines(queries.with_outdated_copy(Card.objects.visible_to(actor), day)),
+            copies=copy_lines(queries.old_copies(Card.objects.visible_to(actor), day)),
             now=[line for line in lines if line.row.on_date == day],
             coming=[line for line in lines if line.row.on_date > day],
             steps=[] if rows or not actor.may_write else first_steps(actor),
@@ -135,8 +136,13 @@ def reviews_due(actor: Actor, day: date) -> list[ReviewLine]:
     return [ReviewLine(row, restriction_text(row)) for row in queries.reviews_due(actor, day)]
 
 
-def copy_lines(cards: Iterable[Any]) -> list[CopyLine]:
-    return [CopyLine(card, CopyKind(card.copy_kind).label, card.copy_made_at) for card in cards]
+def copy_lines(copies: Iterable[CardCopy]) -> list[CopyLine]:
+    """One for each card and kind."""
+    found: dict[tuple[int, str], CopyLine] = {}
+    for copy in copies:
+        line = CopyLine(copy.pk, copy.card, CopyKind(copy.kind).label, copy.made_at)
+        found.setdefault((copy.card_id, copy.kind), line)
+    return list(found.values())
 
 
 def first_steps(actor: Actor) -> list[Step]:
@@ -156,8 +162,13 @@ def first_steps(actor: Actor) -> list[Step]:
 
 @dataclass(frozen=True, slots=True)
 class AvailabilityLine:
+    """`can_do` is written for the head coach: words about training, no diagnosis."""
+
+    pk: int
     name: str
     state: State
+    can_do: str
+    squads: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,10 +187,11 @@ class AvailabilityPage:
             When(status=AvailabilityStatus.MODIFIED, then=Value(1)),
             default=Value(2),
         )
-        rows = Athlete.objects.visible_to(actor).live().annotate(status=status_on("pk", day)).alias(order=order)
+        rows = find_athletes(actor, "", None, day).annotate(can_do=can_do_on("pk", day)).alias(order=order)
         pager = Paginator(rows.order_by("order", "search_key", "pk"), PAGED_AT).get_page(number)
         return cls(day, pager, [availability_line(row) for row in pager])
 
 
 def availability_line(row: Any) -> AvailabilityLine:
-    return AvailabilityLine(row.name, State.of(row.status))
+    squads = ", ".join(membership.squad.name for membership in row.current)
+    return AvailabilityLine(row.pk, row.name, State.of(row.status), row.can_do, squads)

@@ -14,7 +14,14 @@ from coachhub.base.gates import roles
 from coachhub.base.render import render_page
 from coachhub.cards import actions, queries
 from coachhub.cards.access import may_lift
-from coachhub.cards.forms_health import ClearFlagForm, ClearPainForm, ExceptionForm, LiftForm, RestrictionForm
+from coachhub.cards.forms_health import (
+    ClearFlagForm,
+    ClearPainForm,
+    ExceptionForm,
+    KeepForm,
+    LiftForm,
+    RestrictionForm,
+)
 from coachhub.desk.pages import cards_health as pages
 from coachhub.desk.pages.athletes import find_athlete
 from coachhub.desk.pages.forms import FormPage
@@ -53,11 +60,24 @@ def restriction_except(request: ActorRequest, pk: int) -> HttpResponse:
     page = pages.exception_form_page(row)
     form = ExceptionForm(request.POST if request.method == "POST" else None, athlete=row.athlete)
     if form.is_valid():
-        exercise, word = form.cleaned_data["exercise"], form.cleaned_data["on_word_of"]
-        cards = actions.add_exception(
-            actor=request.actor, restriction=row, exercise=exercise, on_word_of=word, cap=form.cap
-        )
+        cards = actions.add_exception(actor=request.actor, restriction=row, cap=form.cap, **form.columns)
         messages.warning(request, f"{_('Allowed now.')} {pages.reached(request.actor, row.athlete, cards)}")
+        return redirect(page.back_url)
+    return render_page(request, "desk/plain_form.html", page, form=form, status=422 if form.errors else 200)
+
+
+@roles(HEALTH)
+@require_http_methods(FORM)
+def restriction_keep(request: ActorRequest, pk: int) -> HttpResponse:
+    """The question was asked, and the answer is that it stays."""
+    row = get_object_or_404(queries.restrictions_to_read(request.actor).filter(lifted_at=None), pk=pk)
+    page = pages.keep_form_page(row)
+    if not may_lift(request.actor, row):
+        return refused(request, page)
+    form = KeepForm(request.POST if request.method == "POST" else None)
+    if form.is_valid():
+        actions.keep_restriction(actor=request.actor, restriction=row, **form.cleaned_data)
+        messages.success(request, _("It stays in force."))
         return redirect(page.back_url)
     return render_page(request, "desk/plain_form.html", page, form=form, status=422 if form.errors else 200)
 

@@ -23,10 +23,8 @@ from coachhub.people.middleware import ClubRequest
 def home(request: HttpRequest) -> HttpResponse:
     """Staff to their day, a bound phone to its cards; a phone's cookie gets its full time again."""
     actor = cast(ClubRequest, request).actor
-    if actor.kind is ActorKind.HEAD_COACH:
-        return redirect("desk:squads")
     if actor.is_staff:
-        return redirect("desk:today")
+        return redirect("desk:waiting" if actor.kind is ActorKind.CLINICIAN else "desk:today")
     if actor.kind is ActorKind.ATHLETE:
         note_phone_seen(actor=actor)
         response = redirect("gym:home")

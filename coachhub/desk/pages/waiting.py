@@ -1,0 +1,156 @@
+"""What waits for whose word, the oldest first; and who still holds a copy of a card that has changed."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from django.urls import reverse
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+from coachhub.base.actor import Actor, ActorKind
+from coachhub.base.clock import today
+from coachhub.base.text import fold
+from coachhub.cards import queries
+from coachhub.cards.access import may_lift
+from coachhub.cards.models import Card
+from coachhub.cards.words import red_flag_text
+from coachhub.cards.words_health import exception_text, pain_text, restriction_text
+from coachhub.desk.pages.cards_today import CopyLine, copy_lines
+from coachhub.people.models import Athlete, PainReport, RedFlag, Restriction, RestrictionException
+
+Coaches = Mapping[int, list[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """`since` is the day from which it waits; `links` are what may be done about it, label and address."""
+
+    whose: str
+    athlete: Athlete
+    what: str
+    why: str
+    since: date
+    links: tuple[tuple[str, str], ...]
+    is_urgent: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """All that waits for one word, the oldest first."""
+
+    whose: str
+    questions: list[Question]
+
+
+@dataclass(frozen=True, slots=True)
+class WaitingPage:
+    day: date
+    groups: list[Group]
+    copies: list[CopyLine]
+
+    @classmethod
+    def of(cls, actor: Actor) -> WaitingPage:
+        day = today()
+        copies = copy_lines(queries.old_copies(Card.objects.visible_to(actor), day))
+        return cls(day, groups_of(actor, all_questions(actor, day)), copies)
+
+    @property
+    def count(self) -> int:
+        return sum(len(group.questions) for group in self.groups)
+
+
+def all_questions(actor: Actor, day: date) -> list[Question]:
+    flags, pains = list(queries.standing_flags(actor)), list(queries.open_pains(actor))
+    held = list(queries.restrictions_waiting(actor, day))
+    over = list(queries.exceptions_over(actor, day))
+    coaches = queries.coaches_of({pain.athlete_id for pain in pains}, day)
+    return [
+        *(flag_question(row) for row in flags),
+        *(pain_question(row, coaches) for row in pains),
+        *(restriction_question(actor, row, day) for row in held),
+        *(exception_question(actor, row) for row in over),
+    ]
+
+
+def groups_of(actor: Actor, questions: Iterable[Question]) -> list[Group]:
+    """The actor's own first, then the clinician's, then by name."""
+    found: defaultdict[str, list[Question]] = defaultdict(list)
+    names: dict[str, str] = {}
+    for question in questions:
+        key = fold(question.whose)
+        names.setdefault(key, question.whose)
+        found[key].append(question)
+    mine = fold(clinician() if actor.kind is ActorKind.CLINICIAN else actor.name)
+
+    def order(key: str) -> tuple[bool, bool, str]:
+        return (mine not in key, key != fold(clinician()), key)
+
+    return [Group(names[key], sorted(found[key], key=by_age)) for key in sorted(found, key=order)]
+
+
+def by_age(question: Question) -> tuple[bool, date, str]:
+    return (not question.is_urgent, question.since, question.athlete.search_key)
+
+
+def clinician() -> str:
+    return _("a clinician or doctor")
+
+
+def flag_question(row: RedFlag) -> Question:
+    links = ((_("Record the clearance"), _url("red_flag_clear", row.pk)),)
+    why = _("red flag: the cards wait")
+    return Question(clinician(), row.athlete, red_flag_text(row.kind), why, row.on_date, links, is_urgent=True)
+
+
+def pain_question(row: PainReport, coaches: Coaches) -> Question:
+    names = coaches.get(row.athlete_id, [])
+    whose = _(" or ").join(names) if names else _("the club's owner: no coach has this athlete")
+    links = ((_("Clear"), _url("pain_clear", row.pk)),)
+    return Question(whose, row.athlete, pain_text(row), _("something hurts: loads are held"), row.on_date, links)
+
+
+def restriction_question(actor: Actor, row: Restriction, day: date) -> Question:
+    since = row.review_on if row.review_on and row.review_on <= day else row.starts_on
+    return Question(
+        word_of(row), row.athlete, restriction_text(row), review_words(row, day), since, tuple(answers(actor, row))
+    )
+
+
+def word_of(row: Restriction) -> str:
+    return clinician() if row.is_clinical else row.on_word_of
+
+
+def review_words(row: Restriction, day: date) -> str:
+    hold = _("a clinician's hold, ") if row.is_clinical else ""
+    if row.review_on is None:
+        return hold + _("no day set to look at it again")
+    told = {"day": date_format(row.review_on, "j M"), "word": row.on_word_of}
+    if row.review_on <= day:
+        return hold + _("was to be looked at again on %(day)s (%(word)s)") % told
+    return hold + _("to be looked at again on %(day)s (%(word)s)") % told
+
+
+def answers(actor: Actor, row: Restriction) -> Iterator[tuple[str, str]]:
+    if may_lift(actor, row):
+        yield _("It stays"), _url("restriction_keep", row.pk)
+        yield _("Lift"), _url("restriction_lift", row.pk)
+
+
+def exception_question(actor: Actor, row: RestrictionException) -> Question:
+    held: Any = row.restriction
+    links: Sequence[tuple[str, str]] = ()
+    if may_lift(actor, held):
+        links = ((_("Allow it again"), _url("restriction_except", held.pk)),)
+    why = _("exception over: restricted again")
+    since = row.until_on or held.starts_on
+    whose = clinician() if held.is_clinical else row.on_word_of
+    return Question(whose, held.athlete, exception_text(row), why, since, tuple(links))
+
+
+def _url(name: str, pk: int) -> str:
+    return reverse(f"desk:{name}", kwargs={"pk": pk})
