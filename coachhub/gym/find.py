@@ -33,6 +33,14 @@ def find_athlete(actor: Actor, sheet: Sheet) -> Athlete:
     return athlete
 
 
+def find_self(actor: Actor) -> Athlete:
+    """The athlete whose phone this is."""
+    athlete = Athlete.objects.filter(pk__in=actor.athlete_ids).first()
+    if athlete is None:
+        raise Http404
+    return athlete
+
+
 def find_part(actor: Actor, pk: int, data: QueryDict) -> Part | None:
     """The blocks that a tap names, as they stood on the page that sent it; None where there are none."""
     revision, number = figure_of(data, "revision"), figure_of(data, "round")

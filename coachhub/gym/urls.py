@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import URLPattern, path
 
-from coachhub.gym.views import cards, hurts, logging
+from coachhub.gym.views import cards, end, history, hurts, logging
 
 app_name = "gym"
 
@@ -15,5 +15,8 @@ urlpatterns: list[URLPattern] = [
     path("cards/<int:pk>/hurts", hurts.hurts, name="hurts"),
     path("cards/<int:pk>/stop", hurts.red_flag, name="red_flag"),
     path("cards/<int:pk>/told/<slug:what>", hurts.told, name="told"),
+    path("cards/<int:pk>/end", end.end, name="end"),
+    path("history/", history.history, name="history"),
+    path("history/<int:pk>/", history.history_exercise, name="history_exercise"),
     path("cards/<int:pk>/<slug:group>/<int:number>", logging.round_page, name="round"),
 ]

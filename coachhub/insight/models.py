@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from uuid import uuid4
+
 from django.conf import settings
 from django.db import models
-from django.db.models import Q
+from django.db.models import Exists, OuterRef, Q
 from django.utils.translation import gettext_lazy as _
 
+from coachhub.base.actor import Actor, ActorKind
 from coachhub.base.models import choice_check
 from coachhub.cards.models import Card
-from coachhub.people.models import Athlete, Squad
+from coachhub.people.models import Athlete, Device, Squad
 
 
 class Trial(models.Model):
@@ -63,17 +66,61 @@ class WellnessEntry(models.Model):
 
 
 class EffortLoad(models.Model):
-    """Session load: effort 0-10 (CR10) and minutes (Foster et al. 2001); the product is computed when read."""
+    """Session load: effort 0-10 (CR10) and minutes (Foster et al. 2001); the product is computed when read.
 
-    card = models.OneToOneField(Card, on_delete=models.PROTECT, related_name="effort_load")
+    The newest row of a card counts: an answer that was put right keeps the one before.
+    """
+
+    uuid = models.UUIDField(unique=True, default=uuid4)
+    card = models.ForeignKey(Card, on_delete=models.PROTECT, related_name="efforts")
     effort = models.PositiveSmallIntegerField(_("how hard, 0 to 10"))
     minutes = models.PositiveSmallIntegerField(_("minutes"))
     received_at = models.DateTimeField()
+    author = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+")
+    device = models.ForeignKey(Device, on_delete=models.PROTECT, null=True, related_name="+")
 
     class Meta:
+        ordering = ("-pk",)
         constraints = [
             models.CheckConstraint(condition=Q(effort__lte=10), name="effort_0_10"),
             models.CheckConstraint(condition=Q(minutes__range=(1, 600)), name="effort_minutes_plausible"),
+        ]
+
+
+class SessionNoteQuerySet(models.QuerySet["SessionNote"]):
+    def visible_to(self, actor: Actor) -> SessionNoteQuerySet:
+        """What an athlete writes may speak of health: read as notes on pain are, and by the athlete."""
+        if not (actor.sees_health or actor.kind is ActorKind.ATHLETE):
+            return self.none()
+        return self.filter(card__in=Card.objects.visible_to(actor))
+
+    def newest(self) -> SessionNoteQuerySet:
+        """The one of each card that counts."""
+        later = SessionNote.objects.filter(card=OuterRef("card"), pk__gt=OuterRef("pk"))
+        return self.filter(~Exists(later))
+
+
+class SessionNote(models.Model):
+    """What an athlete tells the coach at the session's end. The newest of a card counts; an empty one takes it back."""
+
+    uuid = models.UUIDField(unique=True)
+    card = models.ForeignKey(Card, on_delete=models.PROTECT, related_name="notes")
+    text = models.CharField(_("note to the coach"), max_length=500, blank=True)
+    received_at = models.DateTimeField()
+    author = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+")
+    device = models.ForeignKey(Device, on_delete=models.PROTECT, null=True, related_name="+")
+    read_at = models.DateTimeField(null=True, blank=True)
+    read_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+")
+
+    objects = SessionNoteQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("-pk",)
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(read_at=None, read_by=None) | Q(read_at__isnull=False, read_by__isnull=False),
+                name="note_read_by_someone",
+            ),
         ]
 
 

@@ -126,7 +126,7 @@ def test_assistant_reads_and_is_offered_no_change(evening: Evening) -> None:
 
 
 @pytest.mark.parametrize("count", [1, 30])
-def test_page_costs_six_queries_however_many_cards(evening: Evening, coach: Client, count: int) -> None:
+def test_page_costs_eight_queries_however_many_cards(evening: Evening, coach: Client, count: int) -> None:
     evening.assignment = evening.assign(
         *(AthleteFactory.create(squad=evening.cast.squad) for _ in range(count)), in_days=1
     )
@@ -134,4 +134,4 @@ def test_page_costs_six_queries_however_many_cards(evening: Evening, coach: Clie
     with CaptureQueriesContext(connection) as queries:
         coach.get(address("assignment", evening))
 
-    assert len(queries) == 6
+    assert len(queries) == 8

@@ -24,12 +24,18 @@ TABLE = whole_table()
 NO_PAGE = {
     "desk:bests_csv",
     "desk:bests_xlsx",
+    "desk:day_csv",
+    "desk:day_xlsx",
     "desk:dose_check",
     "desk:exercise_file",
     "desk:exercise_matches",
+    "desk:history_csv",
+    "desk:history_xlsx",
     "desk:line_options",
     "desk:roster_csv",
     "desk:roster_xlsx",
+    "desk:squad_sets_csv",
+    "desk:squad_sets_xlsx",
     "healthz",
     "readyz",
 }
@@ -77,6 +83,8 @@ class Visits:
 def gym_arguments(cast: DemoCast, name: str) -> dict[str, object]:
     card: dict[str, object] = {"pk": cast.card.pk}
     more: dict[str, dict[str, object]] = {
+        "gym:history": {},
+        "gym:history_exercise": {"pk": cast.line.exercise_id},
         "gym:home": {},
         "gym:round": {**card, "group": cast.line.group_key, "number": 1},
     }

@@ -5,6 +5,7 @@ Build with `XFactory.create(...)`. Days count from today, so that nothing goes s
 
 from __future__ import annotations
 
+from tests.factories.insight import EffortLoadFactory, SessionNoteFactory
 from tests.factories.people import (
     PASSWORD,
     AthleteFactory,
@@ -54,6 +55,7 @@ __all__ = [
     "ClubFactory",
     "ConsentFactory",
     "DeviceFactory",
+    "EffortLoadFactory",
     "EnrolmentCodeFactory",
     "ExerciseFactory",
     "GuardianFactory",
@@ -68,6 +70,7 @@ __all__ = [
     "RestrictionFactory",
     "SegmentFactory",
     "SessionFactory",
+    "SessionNoteFactory",
     "SetEntryFactory",
     "SquadFactory",
     "StaffFactory",

@@ -7,9 +7,9 @@ from decimal import Decimal
 import pytest
 
 from coachhub.base.clock import now, today
-from coachhub.insight.models import EffortLoad, Flag, Trial, TrialResult, WellnessEntry
+from coachhub.insight.models import EffortLoad, Flag, SessionNote, Trial, TrialResult, WellnessEntry
 from tests.constraints import Break, assert_refused, check, refusal, twin
-from tests.factories import AthleteFactory, CardFactory, SquadFactory
+from tests.factories import AthleteFactory, EffortLoadFactory, SessionNoteFactory, SquadFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -30,7 +30,11 @@ def wellness() -> WellnessEntry:
 
 
 def effort() -> EffortLoad:
-    return EffortLoad.objects.create(card=CardFactory.create(), effort=6, minutes=60, received_at=now())
+    return EffortLoadFactory.create()
+
+
+def note() -> SessionNote:
+    return SessionNoteFactory.create()
 
 
 def flag() -> Flag:
@@ -43,9 +47,11 @@ BREAKS: dict[str, Break] = {
     "trial_value_positive": check(result, value=0),
     "wellness_once_a_day": twin(wellness, "athlete", "on_date"),
     "wellness_1_5": check(wellness, mood=6),
-    "EffortLoad.card": twin(effort, "card"),
+    "EffortLoad.uuid": twin(effort, "uuid"),
     "effort_0_10": check(effort, effort=11),
     "effort_minutes_plausible": check(effort, minutes=0),
+    "SessionNote.uuid": twin(note, "uuid"),
+    "note_read_by_someone": check(note, read_at=now()),
     "flag_once_a_day": twin(flag, "athlete", "code", "raised_on"),
     "flag_severity": check(flag, severity="x"),
 }

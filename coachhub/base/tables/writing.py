@@ -1,44 +1,69 @@
-"""Tables written for spreadsheets. Every cell is text, and none begins a formula."""
+"""Tables written for spreadsheets. No cell begins a formula; long ones never stand in memory as a whole."""
 
 from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Sequence
-from typing import Any
+import tempfile
+from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
+from itertools import islice
+from typing import IO, Any, Final
 
-from coachhub.base.tables.table import guarded, tidy
+from coachhub.base.tables.table import MEGABYTE, guarded, tidy
 
-Lines = Iterable[Sequence[str]]
+# A text, or a figure to reckon with.
+Cell = str | int | Decimal
+Lines = Iterable[Sequence[Cell]]
+
+_LINES_A_PIECE: Final = 200
+# A workbook beyond it goes to the disk.
+_IN_MEMORY: Final = MEGABYTE // 2
+
+
+def csv_stream(lines: Lines) -> Iterator[bytes]:
+    """UTF-8 with the mark by which spreadsheets know it; every cell in quotation marks; some lines at a time."""
+    left = iter(lines)
+    mark = "utf-8-sig"
+    while piece := list(islice(left, _LINES_A_PIECE)):
+        text = io.StringIO(newline="")
+        writer = csv.writer(text, quoting=csv.QUOTE_ALL)
+        writer.writerows([_safe(cell) for cell in line] for line in piece)
+        yield text.getvalue().encode(mark)
+        mark = "utf-8"
 
 
 def csv_bytes(lines: Lines) -> bytes:
-    """UTF-8 with the mark by which spreadsheets know it; every cell in quotation marks."""
-    text = io.StringIO(newline="")
-    writer = csv.writer(text, quoting=csv.QUOTE_ALL)
-    writer.writerows([_safe(cell) for cell in line] for line in lines)
-    return text.getvalue().encode("utf-8-sig")
+    return b"".join(csv_stream(lines))
 
 
-def xlsx_bytes(lines: Lines, title: str) -> bytes:
-    """One sheet, its first line kept in view."""
+def xlsx_file(lines: Lines, title: str) -> IO[bytes]:
+    """One sheet, its first line kept in view, in a file that is gone when it is closed."""
     from openpyxl import Workbook
     from openpyxl.cell import WriteOnlyCell
 
-    def as_text(text: str) -> Any:
-        cell = WriteOnlyCell(sheet, _safe(text))
-        cell.data_type = "s"  # else “#N/A” would be written as an error of the spreadsheet
+    def as_cell(value: Cell) -> Any:
+        safe = _safe(value)
+        cell = WriteOnlyCell(sheet, safe)
+        if isinstance(safe, str):
+            cell.data_type = "s"  # else “#N/A” would be written as an error of the spreadsheet
         return cell
 
     book = Workbook(write_only=True)
     sheet = book.create_sheet(title)
     sheet.freeze_panes = "A2"
     for line in lines:
-        sheet.append([as_text(cell) for cell in line])
-    file = io.BytesIO()
+        sheet.append([as_cell(cell) for cell in line])
+    file = tempfile.SpooledTemporaryFile(_IN_MEMORY)  # noqa: SIM115 - whoever takes it closes it
     book.save(file)
-    return file.getvalue()
+    file.seek(0)
+    return file
 
 
-def _safe(text: str) -> str:
-    return guarded(tidy(text))
+def xlsx_bytes(lines: Lines, title: str) -> bytes:
+    with xlsx_file(lines, title) as file:
+        return file.read()
+
+
+def _safe(value: Cell) -> Cell:
+    return guarded(tidy(value)) if isinstance(value, str) else value

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,6 +16,9 @@ from coachhub.base.clock import today
 from coachhub.cards import actions, queries
 from coachhub.cards.forms import AssignForm
 from coachhub.cards.models import Assignment, AttendanceStatus, Card, RevisionReason
+from coachhub.insight.models import EffortLoad, SessionNote
+from coachhub.insight.queries import efforts_of, notes_of
+from coachhub.insight.words import effort_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,19 +33,31 @@ class CardRow:
     waits: bool
     old_copy: bool
     changed: str | Promise
+    effort: str
+
+
+@dataclass(frozen=True, slots=True)
+class NoteRow:
+    """What an athlete wrote at the session's end."""
+
+    name: str
+    note: SessionNote
 
 
 @dataclass(frozen=True, slots=True)
 class AssignmentPage:
     row: Assignment
     cards: tuple[CardRow, ...]
+    notes: tuple[NoteRow, ...]
     may_edit: bool
 
     @classmethod
     def of(cls, actor: Actor, pk: int) -> AssignmentPage:
         row = find_assignment(actor, pk)
-        cards = tuple(card_row(card, row) for card in queries.cards_with_state(actor, row))
-        return cls(row, cards, may_change(actor, row))
+        cards = list(queries.cards_with_state(actor, row))
+        efforts = efforts_of([card.pk for card in cards])
+        rows = tuple(card_row(card, row, efforts.get(card.pk)) for card in cards)
+        return cls(row, rows, note_rows(actor, cards), may_change(actor, row))
 
     @property
     def begun(self) -> int:
@@ -92,7 +108,14 @@ def assignment_url(pk: int) -> str:
     return reverse("desk:assignment", kwargs={"pk": pk})
 
 
-def card_row(card: Any, assignment: Assignment) -> CardRow:
+def note_rows(actor: Actor, cards: Sequence[Card]) -> tuple[NoteRow, ...]:
+    """Unread ones first, then in the order of names."""
+    found = notes_of(actor, [card.pk for card in cards])
+    rows = [NoteRow(card.athlete.name, found[card.pk]) for card in cards if card.pk in found]
+    return tuple(sorted(rows, key=lambda row: row.note.read_at is not None))
+
+
+def card_row(card: Any, assignment: Assignment, effort: EffortLoad | None = None) -> CardRow:
     is_begun = card.started_at is not None
     return CardRow(
         card=card,
@@ -103,6 +126,7 @@ def card_row(card: Any, assignment: Assignment) -> CardRow:
         waits=card.waits,
         old_copy=card.copy_number is not None and card.copy_number < card.revision_number,
         changed="" if card.reason == RevisionReason.FIRST else RevisionReason(card.reason).label,
+        effort=effort_text(effort),
     )
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
-from typing import Any, Final
+from datetime import date, timedelta
+from typing import Any, Final, cast
 
 from django.core.paginator import Page, Paginator
 from django.shortcuts import get_object_or_404
@@ -12,13 +12,18 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor
+from coachhub.base.clock import today
 from coachhub.cards import queries
 from coachhub.cards.models import EntryKind, EntrySide, KnownBest, SetEntry, SetQuality
 from coachhub.cards.queries import Standing, TimelineCard, TimelineRow
 from coachhub.cards.words import entry_text, half, number
 from coachhub.desk.pages.athletes import find_athlete
+from coachhub.insight.curves import CURVE_DAYS, Curve, curves_of
+from coachhub.insight.plots import DESK
+from coachhub.insight.queries import sets_done
 from coachhub.library.models import Exercise
 from coachhub.people.models import Athlete
+from coachhub.science.units import Unit
 
 # About five sets a day make some fifty rows a page.
 DAYS_PAGED_AT: Final = 10
@@ -66,15 +71,23 @@ class CardSets:
 class ExerciseHistoryPage:
     athlete: Athlete
     exercise: Exercise
+    curves: tuple[Curve, ...]
     pager: Page[date]
     cards: tuple[CardSets, ...]
 
     @classmethod
     def of(cls, actor: Actor, pk: int, exercise_pk: int, page_number: str) -> ExerciseHistoryPage:
         athlete, exercise = find_athlete(actor, pk), get_object_or_404(Exercise, pk=exercise_pk)
-        pager = Paginator(queries.days_trained(pk, exercise_pk), DAYS_PAGED_AT).get_page(page_number)
+        pager = Paginator(list(queries.days_trained(pk, exercise_pk)), DAYS_PAGED_AT).get_page(page_number)
         cards = queries.timeline(pk, exercise_pk, list(pager))
-        return cls(athlete, exercise, pager, tuple(CardSets(c, tuple(map(entry_line, c.rows))) for c in cards))
+        lines = tuple(CardSets(card, tuple(map(entry_line, card.rows))) for card in cards)
+        return cls(athlete, exercise, curves_for(athlete, exercise), pager, lines)
+
+
+def curves_for(athlete: Athlete, exercise: Exercise) -> tuple[Curve, ...]:
+    """In the unit that the athlete reads, so that phone and desk show the same."""
+    sets = sets_done(athlete.pk, exercise.pk, today() - timedelta(days=CURVE_DAYS))
+    return curves_of(sets, exercise.name, cast(Unit, str(athlete.unit)), DESK)
 
 
 def entry_line(row: TimelineRow) -> EntryLine:

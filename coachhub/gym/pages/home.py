@@ -10,6 +10,7 @@ from coachhub.base.clock import today
 from coachhub.cards import words
 from coachhub.cards.models import Card
 from coachhub.cards.queries.listing import coming_cards, past_cards
+from coachhub.insight.queries import efforts_of
 from coachhub.people.models import RedFlag
 
 
@@ -31,9 +32,12 @@ class CardRow:
 
 @dataclass(frozen=True, slots=True)
 class HomePage:
+    """`unanswered`: cards of today that are begun, and nobody has said yet how hard it was."""
+
     name: str
     stops: tuple[str, ...]
     today: tuple[CardRow, ...]
+    unanswered: frozenset[int]
     coming: tuple[CardRow, ...]
     past: tuple[CardRow, ...]
 
@@ -42,10 +46,13 @@ class HomePage:
         day, cards = today(), Card.objects.visible_to(actor)
         coming = [CardRow.of(card) for card in coming_cards(cards, day)]
         flags = RedFlag.objects.filter(athlete__in=actor.athlete_ids, cleared_at=None).order_by("pk")
+        now = tuple(row for row in coming if row.on_date == day)
+        begun = frozenset(row.pk for row in now if row.is_begun)
         return cls(
             name=actor.name,
             stops=tuple(words.red_flag_text(flag.kind) for flag in flags),
-            today=tuple(row for row in coming if row.on_date == day),
+            today=now,
+            unanswered=begun - efforts_of(begun).keys(),
             coming=tuple(row for row in coming if row.on_date > day),
             past=tuple(CardRow.of(card) for card in past_cards(cards, day)),
         )
