@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any, Final
@@ -20,6 +20,7 @@ from coachhub.cards.models import Assignment, Card, CardCopy, CopyKind
 from coachhub.cards.words import red_flag_text
 from coachhub.cards.words_health import pain_text, restriction_text
 from coachhub.desk.pages.squads import State
+from coachhub.insight.queries import begun_or_noted
 from coachhub.library.models import Venue
 from coachhub.people.models import Athlete, AvailabilityStatus, PainReport, RedFlag, Restriction, Squad
 from coachhub.people.queries import can_do_on, find_athletes
@@ -58,6 +59,15 @@ class CopyLine:
 
 
 @dataclass(frozen=True, slots=True)
+class NoteLine:
+    """What an athlete wrote at a session's end, and no coach has read."""
+
+    pk: int
+    card: Card
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class AssignmentLine:
     row: Assignment
     given: int
@@ -80,6 +90,7 @@ class TodayPage:
     day: date
     flags: list[FlagLine]
     pains: list[PainLine]
+    notes: list[NoteLine]
     reviews: list[ReviewLine]
     copies: list[CopyLine]
     now: list[AssignmentLine]
@@ -91,12 +102,15 @@ class TodayPage:
     def of(cls, actor: Actor) -> TodayPage:
         day = today()
         rows = list(queries.assignments_between(actor, day, day + timedelta(days=COMING_DAYS)))
-        begun = names_begun(actor, [row.pk for row in rows if row.on_date == day])
+        ids = {row.pk for row in rows if row.on_date == day}
+        cards = list(begun_or_noted(actor, ids))
+        begun = names_begun(cards, ids)
         lines = [assignment_line(row, begun) for row in rows]
         return cls(
             day=day,
             flags=[FlagLine(row, red_flag_text(row.kind)) for row in queries.standing_flags(actor)],
             pains=[PainLine(row, pain_text(row)) for row in queries.open_pains(actor)],
+            notes=note_lines(cards),
             reviews=reviews_due(actor, day),
             copies=copy_lines(queries.old_copies(Card.objects.visible_to(actor), day)),
             now=[line for line in lines if line.row.on_date == day],
@@ -107,7 +121,7 @@ class TodayPage:
 
     @property
     def has_questions(self) -> bool:
-        return bool(self.pains or self.reviews or self.copies or self.stale)
+        return bool(self.pains or self.notes or self.reviews or self.copies or self.stale)
 
     @property
     def stale(self) -> list[AssignmentLine]:
@@ -122,12 +136,18 @@ def assignment_line(row: Any, begun: dict[int, list[str]]) -> AssignmentLine:
     return AssignmentLine(row, row.given, row.begun, row.stale, tuple(begun.get(row.pk, ())))
 
 
-def names_begun(actor: Actor, assignment_ids: Sequence[int]) -> dict[int, list[str]]:
-    cards = Card.objects.visible_to(actor).filter(assignment__in=assignment_ids, started_at__isnull=False)
+def names_begun(cards: Sequence[Card], assignment_ids: Collection[int]) -> dict[int, list[str]]:
     found: defaultdict[int, list[str]] = defaultdict(list)
-    for card in cards.select_related("athlete").order_by("athlete__search_key", "pk"):
-        found[card.assignment_id].append(card.athlete.name)
+    for card in cards:
+        if card.assignment_id in assignment_ids and card.started_at is not None:
+            found[card.assignment_id].append(card.athlete.name)
     return found
+
+
+def note_lines(cards: Iterable[Any]) -> list[NoteLine]:
+    """The latest first."""
+    noted = [NoteLine(card.note_pk, card, card.note_text) for card in cards if card.note_pk is not None]
+    return sorted(noted, key=lambda line: line.pk, reverse=True)
 
 
 def reviews_due(actor: Actor, day: date) -> list[ReviewLine]:
