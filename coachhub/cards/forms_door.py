@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any, Final, cast
 
 from django import forms
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
+from coachhub.base.clock import today
+from coachhub.cards.forms import day_input
 from coachhub.coaching.door import DoorStep
 from coachhub.coaching.facts import GroupFacts, LineFacts, SessionFacts
 from coachhub.library.models import Exercise, Venue
 from coachhub.library.queries import exercises_called
+from coachhub.people.models import Athlete, is_birthday_plausible
 
 DOES: Final = ("block", "rounds", "swap", "venue")
 MOST_ROUNDS: Final = 20
@@ -92,6 +96,34 @@ class DoorForm(forms.Form):
         if found is None:
             raise ValidationError(_("Choose the exercise that is done instead."))
         return found
+
+
+class GuestForm(forms.ModelForm):  # type: ignore[type-arg]  # generic for the type checker only
+    """As little as a safe card needs: the name, and the birthday, which decides what may be done."""
+
+    class Meta:
+        model = Athlete
+        fields = ["given_name", "family_name", "born_on"]
+        widgets = {"born_on": day_input()}
+
+    def clean_born_on(self) -> date:
+        born_on: date = self.cleaned_data["born_on"]
+        if not is_birthday_plausible(born_on, today()):
+            raise ValidationError(_("Please check the year."))
+        return born_on
+
+
+class LateForm(forms.Form):
+    """`cut`: which of the offers, by its place; empty where only the lateness is noted."""
+
+    card = forms.IntegerField(widget=forms.HiddenInput)
+    minutes = forms.IntegerField(
+        label=_("Minutes left of the slot"),
+        min_value=1,
+        max_value=300,
+        widget=forms.NumberInput(attrs={"class": "short"}),
+    )
+    cut = forms.IntegerField(required=False, min_value=0, max_value=99)
 
 
 class DoorSendForm(forms.Form):

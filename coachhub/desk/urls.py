@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from django.urls import URLPattern
 
-from coachhub.desk import urls_cards, urls_insight, urls_library, urls_people, urls_plans
+from coachhub.desk import urls_cards, urls_door, urls_insight, urls_library, urls_people, urls_plans
 
 app_name = "desk"
 
 urlpatterns: list[URLPattern] = [
     *urls_cards.urlpatterns,
+    *urls_door.urlpatterns,
     *urls_insight.urlpatterns,
     *urls_library.urlpatterns,
     *urls_people.urlpatterns,

@@ -5,9 +5,12 @@ from __future__ import annotations
 from django.urls import URLPattern, path
 
 from coachhub.desk.views.door import door, door_change, door_undo
+from coachhub.desk.views.door_people import floor_guest, floor_late
 
 urlpatterns: list[URLPattern] = [
     path("assignments/<int:pk>/door/", door, name="door"),
     path("assignments/<int:pk>/door/change/", door_change, name="door_change"),
     path("assignments/<int:pk>/door/undo/", door_undo, name="door_undo"),
+    path("assignments/<int:pk>/floor/guest/", floor_guest, name="floor_guest"),
+    path("assignments/<int:pk>/floor/late/", floor_late, name="floor_late"),
 ]

@@ -206,8 +206,13 @@ def mark_round(*, actor: Actor, card: Card, sheet: Sheet, group_key: str, number
 
 
 @transaction.atomic
-def note_attendance(*, actor: Actor, card: Card, status: AttendanceStatus) -> Attendance:
+def note_attendance(
+    *, actor: Actor, card: Card, status: AttendanceStatus, minutes_left: int | None = None
+) -> Attendance:
+    """`minutes_left` of the slot, for somebody who comes late."""
     if not actor.may_log:
         raise PermissionDenied
     require_log(actor, card)
-    return Attendance.objects.create(card=card, status=status, noted_at=now(), noted_by_id=actor.user_id)
+    return Attendance.objects.create(
+        card=card, status=status, minutes_left=minutes_left, noted_at=now(), noted_by_id=actor.user_id
+    )

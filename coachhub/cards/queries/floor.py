@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, Final, cast
 
-from django.db.models import F, OuterRef, Q, Subquery
+from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery, Value
+from django.db.models.functions import Concat
 
 from coachhub.base.actor import Actor
 from coachhub.cards.models import (
@@ -24,9 +25,10 @@ from coachhub.cards.models import (
     LineStatus,
     SetEntry,
     SetMark,
+    StationPlace,
 )
 from coachhub.coaching.entries import Counted, Slot, counting
-from coachhub.people.models import Athlete, PainReport, RedFlag
+from coachhub.people.models import Athlete, Consent, ConsentKind, Guardianship, PainReport, RedFlag
 
 _ENTRY: Final = (
     "pk", "uuid", "supersedes_uuid", "seq", "kind", "card_id", "line_key", "round", "side", "reps", "time_s",
@@ -69,11 +71,21 @@ class FloorCell:
 
 @dataclass(frozen=True, slots=True)
 class FloorRow:
+    """`minutes_left` of who came late. `place`: where it is not the squad's. `guardian`: name and phone, if any.
+
+    `has_consent`: to strength training, on file.
+    """
+
     card_id: int
     athlete: Athlete
     revision_number: int
     is_begun: bool
     is_absent: bool
+    minutes_left: int | None
+    station: int | None
+    place: str
+    has_consent: bool
+    guardian: str
     cells: tuple[FloorCell, ...]
     flagged: tuple[FloorSet, ...]
 
@@ -92,12 +104,18 @@ class FloorHead:
 def load_floor(actor: Actor, pk: int) -> tuple[FloorHead, list[FloorRow]]:
     """Return the head and everyone's row, in the order of names, for an assignment that the actor sees."""
     attendance = Attendance.objects.filter(card=OuterRef("card")).order_by("-pk")
+    stations = StationPlace.objects.filter(card=OuterRef("card")).order_by("-pk")
     mine = Card.objects.visible_to(actor).filter(assignment=pk)
     revisions = list(
         CardRevision.objects.filter(card__in=mine, number=F("card__revision_number"))
         .select_related("card__athlete")
         .annotate(
             attendance_status=Subquery(attendance.values("status")[:1]),
+            minutes_left=Subquery(attendance.values("minutes_left")[:1]),
+            station=Subquery(stations.values("number")[:1]),
+            guardian=Subquery(_guardian("card__athlete")),
+            has_consent=Exists(_consent("card__athlete")),
+            place=F("card__venue__name"),
             session_name=F("card__assignment__session__name"),
             squad_name=F("card__assignment__squad__name"),
             venue_name=F("card__assignment__venue__name"),
@@ -112,6 +130,17 @@ def load_floor(actor: Actor, pk: int) -> tuple[FloorHead, list[FloorRow]]:
     first: Any = revisions[0]
     head = FloorHead(pk, first.session_name, first.squad_name or "", first.venue_name, first.on_date)
     return head, [_row(revision, lines[revision.pk], entries[revision.card_id]) for revision in revisions]
+
+
+def _guardian(athlete: str) -> QuerySet[Guardianship, Any]:
+    """Name and phone of the first guardian who has one."""
+    rows = Guardianship.objects.filter(athlete=OuterRef(athlete), guardian__archived_at=None)
+    called = rows.exclude(guardian__phone="").annotate(call=Concat("guardian__name", Value(" "), "guardian__phone"))
+    return called.order_by("pk").values("call")[:1]
+
+
+def _consent(athlete: str) -> QuerySet[Consent]:
+    return Consent.objects.filter(athlete=OuterRef(athlete), kind=ConsentKind.TRAINING, withdrawn_on=None)
 
 
 def _bare_head(pk: int) -> FloorHead:
@@ -148,6 +177,11 @@ def _row(revision: Any, lines: Mapping[str, Any], entries: Iterable[SetEntry]) -
         revision_number=card.revision_number,
         is_begun=card.started_at is not None,
         is_absent=revision.attendance_status == AttendanceStatus.ABSENT,
+        minutes_left=revision.minutes_left,
+        station=revision.station,
+        place=revision.place or "",
+        has_consent=revision.has_consent,
+        guardian=revision.guardian or "",
         cells=tuple(_cell(plan, lines, counted) for plan in revision.layout if plan["label"]),
         flagged=tuple(sorted(flagged, key=lambda one: one.fact.pk)),
     )

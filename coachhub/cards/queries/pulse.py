@@ -17,12 +17,13 @@ from coachhub.cards.access import sees_assignment
 # all. "+ 0" keeps both databases from walking the whole table backwards in search of the newest key.
 _ASK: Final = """
 WITH c AS (SELECT id, athlete_id FROM cards_card WHERE assignment_id = %(pk)s)
-SELECT squad_id,
+SELECT squad_id, venue_id,
   (SELECT MAX(id + 0) FROM cards_setentry WHERE card_id IN (SELECT id FROM c)),
   (SELECT MAX(m.id + 0) FROM cards_setentry e JOIN cards_setmark m ON m.entry_id = e.id
     WHERE e.card_id IN (SELECT id FROM c)),
   (SELECT MAX(id + 0) FROM cards_attendance WHERE card_id IN (SELECT id FROM c)),
   (SELECT MAX(id + 0) FROM cards_cardrevision WHERE card_id IN (SELECT id FROM c)),
+  (SELECT MAX(id + 0) FROM cards_stationplace WHERE card_id IN (SELECT id FROM c)),
   (SELECT MAX(id + 0) FROM people_painreport WHERE athlete_id IN (SELECT athlete_id FROM c)),
   (SELECT COUNT(cleared_at) FROM people_painreport WHERE athlete_id IN (SELECT athlete_id FROM c)),
   (SELECT MAX(id + 0) FROM people_redflag WHERE athlete_id IN (SELECT athlete_id FROM c)),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 from uuid import uuid4
@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from coachhub.base.actor import Actor
+from coachhub.base.text import tel_address
 from coachhub.cards import queries
 from coachhub.cards.models import Card, SetQuality
 from coachhub.cards.sheet import Sheet
@@ -53,7 +54,7 @@ class BlockCell:
 
 @dataclass(frozen=True, slots=True)
 class FloorLine:
-    """A cell is None where this athlete has no such block."""
+    """A cell is None where this athlete has no such block. `contact`: whom to call in an emergency."""
 
     row: queries.FloorRow
     card_id: str
@@ -61,6 +62,9 @@ class FloorLine:
     cells: tuple[BlockCell | None, ...]
     waits: bool
     hurts: bool
+    contact: str
+    tel: str
+    station: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,26 +88,32 @@ class FloorPage:
     flagged: tuple[FlaggedSet, ...]
     may_log: bool
     may_clear: bool
+    may_write: bool
     sees_emergency: bool
+    door_url: str
+    late_url: str
 
     @classmethod
     def of(cls, actor: Actor, pulse: queries.Pulse) -> FloorPage:
         head, rows = queries.load_floor(actor, pulse.assignment_id)
         athletes = {row.athlete.pk: row.athlete for row in rows}
         flags, pains = queries.flags_and_pains(athletes)
-        rounds = rounds_by_block(rows)
+        rounds, stations = rounds_by_block(rows), stations_of(rows)
         return cls(
             head=head,
             token=pulse.token,
             titles=tuple(map(block_title, rounds)),
             rounds=rounds,
-            lines=tuple(floor_line(row, tuple(rounds), flags, pains) for row in rows),
+            lines=tuple(floor_line(row, tuple(rounds), flags, pains, stations) for row in rows),
             flags=tuple(FlagLine(_known(flag, athletes), red_flag_text(flag.kind)) for flag in flags),
             pains=tuple(PainLine(_known(pain, athletes), pain_text(pain)) for pain in pains),
             flagged=tuple(FlaggedSet(row.athlete, row.card_id, set_words(one)) for row in rows for one in row.flagged),
             may_log=actor.may_log,
             may_clear=actor.sees_health,
+            may_write=actor.may_write,
             sees_emergency=sees_emergency(actor),
+            door_url=reverse("desk:door", kwargs={"pk": pulse.assignment_id}),
+            late_url=reverse("desk:floor_late", kwargs={"pk": pulse.assignment_id}),
         )
 
     @property
@@ -149,9 +159,14 @@ def rounds_by_block(rows: Sequence[queries.FloorRow]) -> dict[str, int]:
 
 
 def floor_line(
-    row: queries.FloorRow, blocks: Sequence[str], flags: Collection[RedFlag], pains: Collection[PainReport]
+    row: queries.FloorRow,
+    blocks: Sequence[str],
+    flags: Collection[RedFlag],
+    pains: Collection[PainReport],
+    stations: Mapping[int, Sequence[str]],
 ) -> FloorLine:
     cells = {cell.label: cell for cell in row.cells}
+    contact = " · ".join(text for text in (row.athlete.emergency_contact, row.guardian) if text)
     return FloorLine(
         row=row,
         card_id=str(row.card_id),
@@ -159,7 +174,28 @@ def floor_line(
         cells=tuple(block_cell(cells[label], row) if label in cells else None for label in blocks),
         waits=any(flag.athlete_id == row.athlete.pk for flag in flags),
         hurts=any(pain.athlete_id == row.athlete.pk for pain in pains),
+        contact=contact,
+        tel=tel_address(contact),
+        station=station_text(row, stations),
     )
+
+
+def stations_of(rows: Sequence[queries.FloorRow]) -> dict[int, list[str]]:
+    """Return the names at each station; who is absent leaves their place."""
+    found: dict[int, list[str]] = {}
+    for row in rows:
+        if row.station is not None and not row.is_absent:
+            found.setdefault(row.station, []).append(row.athlete.name)
+    return found
+
+
+def station_text(row: queries.FloorRow, stations: Mapping[int, Sequence[str]]) -> str:
+    """Return "Station 2, with Petra Vane"; empty without one."""
+    if row.station is None:
+        return ""
+    others = [name for name in stations.get(row.station, ()) if name != row.athlete.name]
+    told = {"n": row.station, "names": ", ".join(others)}
+    return _("Station %(n)s, with %(names)s") % told if others else _("Station %(n)s, alone") % told
 
 
 def block_cell(cell: queries.FloorCell, row: queries.FloorRow) -> BlockCell:
