@@ -219,7 +219,7 @@ def test_athletes_page_shows_health_to_those_who_read_it(evening: Evening) -> No
     assert seen == {
         "coach": [True] * 5,
         "clinician": [True] * 5,
-        "assistant": [False] * 4 + [True],
+        "assistant": [False, False, True, False, True],
         "head coach": [False] * 5,
     }
 

@@ -8,7 +8,7 @@ from coachhub.cards.queries.changing import BlockChange, CardChange, LineChange,
 from coachhub.cards.queries.copies import old_copies
 from coachhub.cards.queries.floor import FloorCell, FloorHead, FloorRow, FloorSet, flags_and_pains, load_floor
 from coachhub.cards.queries.given import given_from
-from coachhub.cards.queries.health import bests_of, flags_to_read, pains_to_read, restrictions_to_read
+from coachhub.cards.queries.health import bests_of, can_do_instead, flags_to_read, pains_to_read, restrictions_to_read
 from coachhub.cards.queries.history import History, HistoryRow, exercises_done, history
 from coachhub.cards.queries.previewing import line_to_be
 from coachhub.cards.queries.pulse import Pulse, read_pulse
@@ -44,6 +44,7 @@ __all__ = [
     "assignments_between",
     "athlete_facts",
     "bests_of",
+    "can_do_instead",
     "cards_with_state",
     "changes_of",
     "coaches_of",

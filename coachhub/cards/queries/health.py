@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from django.db.models import Prefetch, QuerySet
 
 from coachhub.base.actor import Actor
@@ -15,6 +17,12 @@ def restrictions_to_read(actor: Actor) -> QuerySet[Restriction]:
     mine = Athlete.objects.visible_to(actor)
     rows = Restriction.objects.filter(athlete__in=mine).select_related("athlete", "exercise", "set_by__staff")
     return rows.prefetch_related(Prefetch("exceptions", exceptions)).order_by("-starts_on", "-pk")
+
+
+def can_do_instead(athlete_ids: Collection[int]) -> list[str]:
+    """What restrictions in force leave to do: words for the athlete and for everyone on the floor."""
+    rows = Restriction.objects.standing().filter(athlete__in=athlete_ids).exclude(can_do="").order_by("pk")
+    return list(dict.fromkeys(rows.values_list("can_do", flat=True)))
 
 
 def pains_to_read(actor: Actor) -> QuerySet[PainReport]:

@@ -180,6 +180,11 @@ def health_part(actor: Actor, athlete: Athlete) -> Health | None:
     return Health.of(actor, athlete) if actor.sees_health else None
 
 
+def instead_part(actor: Actor, athlete: Athlete) -> list[str]:
+    """For those on the floor who read no health."""
+    return queries.can_do_instead([athlete.pk]) if actor.may_log and not actor.sees_health else []
+
+
 def health_url(pk: int) -> str:
     return reverse("desk:athlete_health", kwargs={"pk": pk})
 

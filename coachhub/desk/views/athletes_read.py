@@ -7,7 +7,7 @@ from coachhub.base.actor import STAFF, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
 from coachhub.desk.pages.athletes import AthletePage
-from coachhub.desk.pages.cards_health import health_part
+from coachhub.desk.pages.cards_health import health_part, instead_part
 from coachhub.desk.pages.squads import AthletesPage
 
 
@@ -25,4 +25,5 @@ def athletes(request: ActorRequest) -> HttpResponse:
 def athlete(request: ActorRequest, pk: int) -> HttpResponse:
     page = AthletePage.of(request.actor, pk)
     health = health_part(request.actor, page.athlete)
-    return render_page(request, "desk/athlete.html", page, health=health)
+    instead = instead_part(request.actor, page.athlete)
+    return render_page(request, "desk/athlete.html", page, health=health, instead=instead)

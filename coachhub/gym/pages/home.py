@@ -9,6 +9,7 @@ from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.cards import words
 from coachhub.cards.models import Card
+from coachhub.cards.queries import can_do_instead
 from coachhub.cards.queries.listing import coming_cards, past_cards
 from coachhub.insight.queries import efforts_of
 from coachhub.people.models import RedFlag
@@ -36,6 +37,7 @@ class HomePage:
 
     name: str
     stops: tuple[str, ...]
+    instead: tuple[str, ...]
     today: tuple[CardRow, ...]
     unanswered: frozenset[int]
     coming: tuple[CardRow, ...]
@@ -51,6 +53,7 @@ class HomePage:
         return cls(
             name=actor.name,
             stops=tuple(words.red_flag_text(flag.kind) for flag in flags),
+            instead=tuple(can_do_instead(actor.athlete_ids)),
             today=now,
             unanswered=begun - efforts_of(begun).keys(),
             coming=tuple(row for row in coming if row.on_date > day),
