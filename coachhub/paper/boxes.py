@@ -46,9 +46,9 @@ def has_sides(lines: Iterable[SheetLine]) -> bool:
     return any(len(line.sides) > 1 for line in lines)
 
 
-def is_wide(lines: Iterable[SheetLine], rounds: int) -> bool:
-    """Whether the boxes of a block need rows of their own."""
-    return rounds > (MOST_BESIDE_BY_SIDE if has_sides(lines) else MOST_BESIDE)
+def is_wide(lines: Iterable[SheetLine], rounds: int, *, is_signed: bool = False) -> bool:
+    """Whether the boxes of a block need rows of their own; `is_signed`: one for the coach's initials takes room."""
+    return rounds > (MOST_BESIDE_BY_SIDE if has_sides(lines) else MOST_BESIDE - is_signed)
 
 
 def strip_length(lines: Iterable[SheetLine], rounds: int) -> int:

@@ -15,7 +15,7 @@ from typing import Any, Final, NoReturn
 
 import pydyf
 
-from coachhub.paper.pdf import VARIANT, lay_out, uncollected
+from coachhub.paper.pdf import PLAIN, VARIANT, Setup, lay_out, uncollected
 
 # More pages than a part can have: the keys of its tags begin at its place times this.
 KEYS_A_PART: Final = 100_000
@@ -53,11 +53,11 @@ class _TakenError(Exception):
         self.pdf = pdf
 
 
-def set_part(place: int, html: str) -> Part:
+def set_part(place: int, html: str, setup: Setup = PLAIN) -> Part:
     """Lay out one document as the part at that place of the whole."""
     with uncollected():
         try:
-            lay_out(html).write_pdf(finisher=_take, pdf_variant=VARIANT)
+            lay_out(html, setup).write_pdf(finisher=_take, pdf_variant=VARIANT, zoom=setup.zoom)
         except _TakenError as taken:
             return _part(place, taken.pdf)
     raise AssertionError("the finisher is always called")

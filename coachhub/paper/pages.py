@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from coachhub.cards import words
 from coachhub.cards.models import RevisionReason
 from coachhub.cards.sheet import Sheet, SheetGroup, SheetLine
+from coachhub.cards.words_door import revision_text
 from coachhub.paper.boxes import Box, has_sides, is_wide, strip_length, strips_of
 from coachhub.paper.qr import qr_png
 from coachhub.paper.remarks import foot_notes, reason, remarks
@@ -44,7 +45,8 @@ class Left:
 class PaperBlock:
     """`rounds`: how many stand side by side; `has_sides`: left and right have columns of their own.
 
-    In a wide block the boxes stand in rows below each exercise, else beside it.
+    In a wide block the boxes stand in rows below each exercise, else beside it. `is_signed`: with a column for the
+    initials of the coach who watched.
     """
 
     label: str
@@ -54,6 +56,7 @@ class PaperBlock:
     rounds: int
     has_sides: bool
     is_wide: bool
+    is_signed: bool
     lines: tuple[PaperLine, ...]
     left: tuple[Left, ...]
     notes: tuple[str, ...]
@@ -64,8 +67,8 @@ class PaperBlock:
 
     @property
     def width(self) -> int:
-        """All columns: the boxes, and the exercise where it stands beside them."""
-        return self.boxes + (not self.is_wide)
+        """All columns: the boxes, the initials, and the exercise where it stands beside them."""
+        return self.boxes + self.is_signed + (not self.is_wide)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,17 +127,16 @@ def paper_card(sheet: Sheet, *, address: str, as_of: datetime, with_health: bool
 def _notices(sheet: Sheet) -> Iterable[str]:
     if sheet.is_stale:
         yield _("The coach has changed this session since. Ask for a new card.")
-    made = RevisionReason(sheet.revision.reason)
-    if made != RevisionReason.FIRST:
+    if sheet.revision.reason != RevisionReason.FIRST:
         yield _("Revision %(number)s: %(reason)s at %(at)s. Throw an older one away.") % {
             "number": sheet.revision.number,
-            "reason": made.label,
+            "reason": revision_text(sheet.revision),
             "at": date_format(localtime(sheet.revision.made_at), "j M H:i"),
         }
 
 
 def _block(group: SheetGroup, sheet: Sheet, with_health: bool) -> PaperBlock:
-    wide = is_wide(group.lines, group.rounds_max)
+    wide = is_wide(group.lines, group.rounds_max, is_signed=sheet.is_minor)
     rounds = strip_length(group.lines, group.rounds_max) if wide else group.rounds_max
     return PaperBlock(
         label=group.label,
@@ -144,6 +146,7 @@ def _block(group: SheetGroup, sheet: Sheet, with_health: bool) -> PaperBlock:
         rounds=rounds,
         has_sides=has_sides(group.lines),
         is_wide=wide,
+        is_signed=sheet.is_minor,
         lines=tuple(_line(line, group.rounds_max, rounds, sheet.athlete_unit, with_health) for line in group.lines),
         left=_left(group, with_health),
         notes=foot_notes(group.lines),

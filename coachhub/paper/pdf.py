@@ -11,6 +11,7 @@ import logging
 from base64 import b64decode
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -18,14 +19,27 @@ from urllib.parse import unquote, urlsplit
 
 if TYPE_CHECKING:
     from weasyprint import CSS
-    from weasyprint.document import Document
+    from weasyprint.document import Document, Page
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 STATIC: Final = (Path(__file__).resolve().parent.parent.parent / "static").resolve()
-STYLESHEET: Final = STATIC / "css" / "print.css"
+STYLES: Final = STATIC / "css"
+STYLESHEET: Final = STYLES / "print.css"
 PICTURE: Final = "data:image/png;base64,"
 VARIANT: Final = "pdf/ua-1"
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """How a document is put on paper: pages drawn larger by `zoom`; `is_two_up`, two of them beside each other."""
+
+    stylesheet: str = STYLESHEET.name
+    zoom: float = 1
+    is_two_up: bool = False
+
+
+PLAIN: Final = Setup()
 
 # It would tell of every page it lays out.
 logging.getLogger("weasyprint.progress").setLevel(logging.WARNING)
@@ -64,34 +78,54 @@ def _fetcher() -> URLFetcher:
 
 
 @cache
-def _face() -> tuple[FontConfiguration, CSS]:
-    """The font and the stylesheet, read once a process."""
+def _face(stylesheet: str) -> tuple[FontConfiguration, CSS]:
+    """The font and a stylesheet, read once a process."""
     from weasyprint import CSS
     from weasyprint.text.fonts import FontConfiguration
 
-    fonts = FontConfiguration()
-    return fonts, CSS(
-        string=STYLESHEET.read_text("utf-8"), base_url=STYLESHEET.as_uri(), url_fetcher=_fetcher(), font_config=fonts
-    )
+    fonts, path = FontConfiguration(), STYLES / stylesheet
+    return fonts, CSS(string=path.read_text("utf-8"), base_url=path.as_uri(), url_fetcher=_fetcher(), font_config=fonts)
 
 
 # The font must go before the interpreter takes the libraries away that it needs for going.
 atexit.register(_face.cache_clear)
 
 
-def lay_out(html: str) -> Document:
+def lay_out(html: str, setup: Setup = PLAIN) -> Document:
     """Return the pages of one HTML document."""
     from weasyprint import HTML
 
-    fonts, style = _face()
+    fonts, style = _face(setup.stylesheet)
     source = HTML(string=html, base_url=STYLESHEET.as_uri(), url_fetcher=_fetcher())
-    return source.render(font_config=fonts, stylesheets=[style])
+    document = source.render(font_config=fonts, stylesheets=[style])
+    if not setup.is_two_up:
+        return document
+    pages = document.pages
+    return document.copy([_sheet(pages[place : place + 2]) for place in range(0, len(pages), 2)])
 
 
-def to_pdf(html: str) -> bytes:
+def _sheet(pages: list[Page]) -> Page:
+    """Two pages beside each other as one, twice as wide; the last one may stand alone.
+
+    Done with the boxes as laid out, so that tags, bookmarks and fonts are made as for any page.
+    """
+    from weasyprint.document import Page
+    from weasyprint.layout.background import layout_backgrounds
+
+    left, *rest = (page._page_box for page in pages)  # noqa: SLF001  # there is no other way to the boxes
+    width = left.margin_width()
+    for right in rest:
+        right.translate(dx=width)
+        layout_backgrounds(right, None)
+        left.children = [*left.children, *right.children]
+    left.width += width
+    return Page(left)
+
+
+def to_pdf(html: str, setup: Setup = PLAIN) -> bytes:
     """Return one HTML document as a tagged PDF. The same input gives the same bytes."""
     with uncollected():
-        pdf: bytes = lay_out(html).write_pdf(pdf_variant=VARIANT)
+        pdf: bytes = lay_out(html, setup).write_pdf(pdf_variant=VARIANT, zoom=setup.zoom)
         return pdf
 
 

@@ -14,6 +14,7 @@ from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor, ActorKind, ActorRequest
 from coachhub.cards.sheet import Sheet
+from coachhub.paper.kinds import Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +53,9 @@ class PrintPage:
             rows=tuple(PrintRow(s.card_id, s.athlete_name, tuple(_remarks(s))) for s in sheets),
         )
 
-    @property
-    def file_name(self) -> str:
-        return f"{self.on_date:%Y-%m-%d}-{slugify(self.session)}-{slugify(self.who)}.pdf"
+    def file_name(self, kind: Kind) -> str:
+        what = "" if kind is Kind.CARDS else f"-{kind.value}"
+        return f"{self.on_date:%Y-%m-%d}-{slugify(self.session)}-{slugify(self.who)}{what}.pdf"
 
 
 def _remarks(sheet: Sheet) -> Iterator[str]:
