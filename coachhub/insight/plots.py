@@ -37,7 +37,7 @@ class Size:
 
 
 PHONE: Final = Size(360, 240)
-DESK: Final = Size(520, 280)
+DESK: Final = Size(440, 260)
 # A week free at both ends, so that a single day makes a plot too.
 _MARGIN: Final = timedelta(days=4)
 _FEWEST_DAYS_BETWEEN_TICKS: Final = 7

@@ -11,7 +11,7 @@ from coachhub.cards.sheet import Sheet, SheetEntry, SheetGroup, SheetLine
 from coachhub.cards.words import entry_text, plan_text
 from coachhub.cards.words_done import cell_text
 from coachhub.coaching.facts import Mass
-from coachhub.insight.words import runs_text
+from coachhub.insight.words import runs_text, times_text
 from coachhub.library.models import LoadMeaning
 
 
@@ -55,12 +55,12 @@ def _line(sheet: Sheet, group: SheetGroup, line: SheetLine) -> LineSummary:
         label=line.label,
         name=line.name,
         written_name=line.written_name,
-        planned=f"{planned_sets(group, line)} × {plan_text(line, sheet.athlete_unit)}",
+        planned=times_text(planned_sets(group, line), plan_text(line, sheet.athlete_unit)),
         done_text=runs_text(texts),
         asked=asked,
         done=sum(1 for number in done if number <= asked),
         extra=sum(1 for number in done if number > asked),
-        best=entry_text(top) if top and len(set(texts)) > 1 else "",
+        best=best_text(line, top) if top and len(set(texts)) > 1 else "",
     )
 
 
@@ -79,6 +79,11 @@ def best_entry(line: SheetLine) -> SheetEntry | None:
         return None
     sign = -1 if line.load_meaning == LoadMeaning.ASSISTANCE else 1
     return max(entries, key=lambda entry: (sign * _kg(entry), entry.fact.reps or 0))
+
+
+def best_text(line: SheetLine, entry: SheetEntry) -> str:
+    hands = "2 × " if line.load_meaning == LoadMeaning.PER_HAND else ""
+    return f"{hands}{entry_text(entry)}"
 
 
 def _kg(entry: SheetEntry) -> Decimal:

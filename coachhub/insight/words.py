@@ -40,4 +40,10 @@ def minutes_text(minutes: int) -> str:
 def runs_text(texts: Iterable[str]) -> str:
     """Return equal sets together: "3 × 60 kg × 5, 62.5 kg × 4"."""
     runs = [(text, len(list(same))) for text, same in groupby(texts)]
-    return ", ".join(f"{n} × {text}" if n > 1 else text for text, n in runs)
+    return ", ".join(times_text(str(n), text) if n > 1 else text for text, n in runs)
+
+
+def times_text(sets: str, text: str) -> str:
+    """Return "3 × 60 kg × 5"; what is a pair already is kept together: "3 × (2 × 8 kg × 6)"."""
+    is_pair = text.startswith("2 × ")
+    return f"{sets} × ({text})" if is_pair else f"{sets} × {text}"

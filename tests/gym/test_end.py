@@ -132,7 +132,7 @@ def test_set_put_right_days_later_does_not_stretch_the_minutes(evening: Evening)
 def test_summary_holds_what_was_planned_and_what_was_written(evening: Evening) -> None:
     evening.do(ROUND)
     page = evening.open("end")
-    done = "A1 Front squat planned 4 × 60 kg × 5 60 kg × 5"
+    done = "A1 Front squat planned 4 × 60 kg × 5 done 60 kg × 5"
     assert ("3 of 24 planned sets done" in page.words, done in page.words) == (True, True)
     assert "B1 Romanian deadlift planned 3 × 60 kg × 5 nothing written" in page.words
 
@@ -142,7 +142,7 @@ def test_best_set_is_named_where_sets_differ(evening: Evening) -> None:
     page = evening.open("round", evening.block("A"), 2)
     key = evening.lines["Front squat"].line_key
     evening.press(page, page.buttons[-1], **{f"{key}-both-load": "62.5", f"{key}-both-amount": "4"})
-    assert "60 kg × 5, 62.5 kg × 4 of 5 best set 62.5 kg × 4" in evening.open("end").words
+    assert "done 60 kg × 5, 62.5 kg × 4 of 5; best set 62.5 kg × 4" in evening.open("end").words
 
 
 def test_card_leads_to_its_end_before_all_is_written(evening: Evening) -> None:

@@ -13,6 +13,7 @@ from defusedxml.ElementTree import fromstring
 
 from coachhub.insight.curves import curves_of
 from coachhub.insight.plots import DESK, PHONE, draw
+from coachhub.insight.words import runs_text
 from tests.insight.test_strands import DAY, done
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -102,3 +103,16 @@ def test_titles_name_what_the_numbers_mean_and_where_they_count() -> None:
 def test_pair_of_dumbbells_is_written_as_one() -> None:
     (curve,) = curves_of([done("12", meaning="per_hand", reps=8)], "Press", "kg", PHONE)
     assert (curve.rows[0].best, curve.rows[0].work) == ("2 × 12 kg × 8", "192 kg")
+
+
+@pytest.mark.parametrize(
+    ("texts", "told"),
+    [
+        ([], ""),
+        (["60 kg × 5"], "60 kg × 5"),
+        (["60 kg × 5"] * 3 + ["62.5 kg × 4", "60 kg × 5"], "3 × 60 kg × 5, 62.5 kg × 4, 60 kg × 5"),
+        (["2 × 8 kg × 6"] * 2, "2 × (2 × 8 kg × 6)"),
+    ],
+)
+def test_equal_sets_in_a_row_are_told_together(texts: list[str], told: str) -> None:
+    assert runs_text(texts) == told

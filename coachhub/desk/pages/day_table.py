@@ -16,11 +16,10 @@ from coachhub.base.actor import Actor
 from coachhub.cards.models import Assignment, Card
 from coachhub.cards.queries import load_sheets
 from coachhub.cards.sheet import Sheet
-from coachhub.cards.words import entry_text
 from coachhub.coaching.facts import Mass
 from coachhub.desk.pages.cards_assignment import find_assignment
 from coachhub.insight.queries import with_effort
-from coachhub.insight.summary import LineSummary, best_entry, sets_done, summary_of
+from coachhub.insight.summary import LineSummary, best_entry, best_text, sets_done, summary_of
 
 BY_NAME: Final = "name"
 SORTS: Final[dict[str, str | Promise]] = {
@@ -127,11 +126,11 @@ def day_row(sheet: Sheet, lines: tuple[LineSummary, ...], card: Any, columns: tu
 
 
 def day_cell(sheet: Sheet, line: LineSummary, column: Column) -> DayCell:
-    groups = (group for group in sheet.groups)
-    planned = next(one for group in groups for one in (*group.lines, *group.dropped) if one.key == line.key)
+    lines = (one for group in sheet.groups for one in (*group.lines, *group.dropped))
+    planned = next(one for one in lines if one.key == line.key)
     best = best_entry(planned)
     kg = None if best is None else Mass(cast(Decimal, best.fact.load_value), cast(Any, best.fact.load_unit)).kg
-    return DayCell(line, "" if line.name == column.name else line.name, entry_text(best) if best else "", kg)
+    return DayCell(line, "" if line.name == column.name else line.name, best_text(planned, best) if best else "", kg)
 
 
 Key = Callable[[DayRow], tuple[bool, Decimal | int]]
