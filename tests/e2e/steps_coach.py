@@ -128,7 +128,7 @@ def prints(page: Page, folder: Path) -> int:
     keys = Keyboard(page)
     keys.link("^Today$")
     keys.link("^Squat and hinge$")
-    keys.link("^Print the cards$")
+    keys.link("^Print$")
     keys.reach(page.get_by_role("button", name="Make the PDF"))
     with page.expect_download(timeout=60_000) as download:
         page.keyboard.press("Enter")
