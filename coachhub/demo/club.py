@@ -1,13 +1,14 @@
-"""Makes the club of the demo: staff, squad, athletes with their guardians, phones, matches."""
+"""Makes the club of the demo: staff, squads, athletes with their guardians, phones, matches."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, time, timedelta
-from typing import Final
+from typing import Any, Final
 
 from coachhub.base.actor import Actor, ActorKind
-from coachhub.demo.data import Person, people, read
+from coachhub.demo.data import Person, SquadStory, read
 from coachhub.demo.days import at, born_on, match_days
 from coachhub.library.models import Venue
 from coachhub.people.access import staff_actor
@@ -34,16 +35,15 @@ from coachhub.people.models import (
     StaffSquad,
     User,
 )
-from coachhub.season.models import GymSlot, MatchDay, Weekday
+from coachhub.season.models import GymSlot, MatchDay
 
 PASSWORD: Final = "tarn valley demo 1"  # noqa: S105 - shown to everyone who starts the demo
-# Clubs of the same invented league.
-OPPONENTS: Final = ("Harrow Beck", "Sallow Bridge", "Kettle Moor", "Fen Gate", "Upper Larch", "Stone Ferry")
+CLUB_OFFICE: Final = "Club office, 555 0199"
 
 
 @dataclass(frozen=True, slots=True)
 class Member:
-    """An athlete of the squad with what the story says of her."""
+    """An athlete of a squad with what the story says of her."""
 
     athlete: Athlete
     person: Person
@@ -58,31 +58,11 @@ class Member:
         return Actor(ActorKind.ATHLETE, athlete_ids=own, device_id=self.device_id, name=self.athlete.name)
 
 
-@dataclass(frozen=True, slots=True)
-class DemoClub:
-    """Everybody the story needs; `staff` by role, `members` by given name."""
-
-    squad: Squad
-    staff: dict[str, Actor]
-    members: dict[str, Member]
-
-    @property
-    def coach(self) -> Actor:
-        return self.staff["coach"]
-
-    @property
-    def assistant(self) -> Actor:
-        return self.staff["assistant"]
-
-    def athlete(self, given_name: str) -> Athlete:
-        return self.members[given_name].athlete
-
-
-def make_club(today: date, first_day: date) -> DemoClub:
-    """Make the club as it stood before the first session of the story."""
-    table = read("people")
+def make_staff(stories: Iterable[SquadStory]) -> dict[str, Squad]:
+    """Make the club with its staff and these squads, still empty; returns the squads by their key."""
+    table = read("club")
     set_up_club(
-        name=table["club"],
+        name=table["name"],
         unit="kg",
         time_zone=table["time_zone"],
         username="owner",
@@ -90,38 +70,44 @@ def make_club(today: date, first_day: date) -> DemoClub:
         password=PASSWORD,
         is_demo=True,
     )
-    owner = _actor("owner")
-    squad = add_squad(actor=owner, name=table["squad"], note="Tuesday and Thursday, Mill Lane gym")
+    owner = staff("owner")
+    squads = {story.key: add_squad(actor=owner, name=story.name, note=story.note) for story in stories}
     for row in table["staff"]:
-        _add_staff(owner, squad, row)
-    staff = {row["role"]: _actor(row["username"]) for row in table["staff"]}
-    members = [_member(staff["coach"], squad, person, today, first_day) for person in people()]
-    return DemoClub(squad, staff, {member.athlete.given_name: member for member in members})
+        _add_staff(owner, squads, row)
+    return squads
 
 
-def _add_staff(owner: Actor, squad: Squad, row: dict[str, str]) -> None:
+def _add_staff(owner: Actor, squads: dict[str, Squad], row: dict[str, Any]) -> None:
     """The passphrase is one for all, and hashing it is meant to be slow: the owner's hash is made once and shared."""
     role = StaffRole(row["role"])
     account = Staff.objects.select_related("user").get(role=StaffRole.OWNER)
     if role == StaffRole.OWNER:
         edit_staff(actor=owner, staff=account, name=row["name"], role=role, email="", squads=[])
         return
+    own = [squads[key] for key in row["squads"] if key in squads]
+    if not own:
+        return
     user = User.objects.create(username=row["username"], password=account.user.password)
-    staff = Staff.objects.create(user=user, name=row["name"], role=role)
-    StaffSquad.objects.create(staff=staff, squad=squad)
+    added = Staff.objects.create(user=user, name=row["name"], role=role)
+    StaffSquad.objects.bulk_create(StaffSquad(staff=added, squad=squad) for squad in own)
 
 
-def _actor(username: str) -> Actor:
+def staff(username: str) -> Actor:
     actor = staff_actor(User.objects.get(username=username))
     if actor is None:
         raise LookupError(f"{username} is not on the staff")
     return actor
 
 
+def add_members(coach: Actor, squad: Squad, story: SquadStory, today: date, first_day: date) -> dict[str, Member]:
+    """Return the squad's athletes, as they stood before the first session, by their given names."""
+    members = [_member(coach, squad, person, today, first_day) for person in story.people]
+    return {member.athlete.given_name: member for member in members}
+
+
 def _member(coach: Actor, squad: Squad, person: Person, today: date, first_day: date) -> Member:
     given, family = person.name
-    guardian = person.guardian
-    contact = f"{guardian[0]} ({guardian[1]}), 555 0100" if guardian else "Club office, 555 0199"
+    guardian = _guardian(person.guardian[0]) if person.guardian else None
     athlete = add_athlete(
         actor=coach,
         squad=None,
@@ -133,25 +119,29 @@ def _member(coach: Actor, squad: Squad, person: Person, today: date, first_day: 
         is_rir_taught=person.is_rir_taught,
         position=person.position,
         dominant_side=person.dominant_side,
-        emergency_contact=contact,
+        emergency_contact=f"{guardian.name}, {guardian.phone}" if guardian else person.contact or CLUB_OFFICE,
         health_alert=person.health_alert,
     )
     joined_on = first_day - timedelta(days=60)
     join_squad(actor=coach, athlete=athlete, squad=squad, started_on=joined_on)
-    _file_consents(athlete, guardian, joined_on)
+    if guardian and person.guardian:
+        Guardianship.objects.create(guardian=guardian, athlete=athlete, relation=person.guardian[1])
+    given_by = guardian.name if guardian else athlete.name
+    Consent.objects.bulk_create(
+        Consent(athlete=athlete, kind=kind, given_by=given_by, given_on=joined_on) for kind in ConsentKind
+    )
     device_id = _bind_phone(coach, athlete, first_day) if person.has_phone else None
     return Member(athlete, person, device_id)
 
 
-def _file_consents(athlete: Athlete, guardian: tuple[str, str] | None, given_on: date) -> None:
-    by = guardian[0] if guardian else athlete.name
-    if guardian:
-        row = Guardian(name=guardian[0], phone="555 0100")
-        row.save()
-        Guardianship.objects.create(guardian=row, athlete=athlete, relation=guardian[1])
-    Consent.objects.bulk_create(
-        Consent(athlete=athlete, kind=kind, given_by=by, given_on=given_on) for kind in ConsentKind
-    )
+def _guardian(name: str) -> Guardian:
+    """One row for whoever has two children here."""
+    known = Guardian.objects.filter(name=name).first()
+    if known is not None:
+        return known
+    row = Guardian(name=name, phone=f"555 02{Guardian.objects.count():02}")
+    row.save()
+    return row
 
 
 def _bind_phone(coach: Actor, athlete: Athlete, first_day: date) -> int:
@@ -165,18 +155,26 @@ def _bind_phone(coach: Actor, athlete: Athlete, first_day: date) -> int:
     return device.pk
 
 
-def fill_calendar(squad: Squad, venue: Venue, today: date, first_day: date) -> None:
+def fill_calendar(squad: Squad, story: SquadStory, venue: Venue, today: date, first_day: date) -> None:
+    opponents = read("club")["opponents"]
     MatchDay.objects.bulk_create(
         MatchDay(
             squad=squad,
             on_date=day,
             starts_at=time(15),
-            opponent=OPPONENTS[n % len(OPPONENTS)],
+            opponent=opponents[n % len(opponents)],
             is_home=n % 2 == 0,
         )
         for n, day in enumerate(match_days(today))
     )
     GymSlot.objects.bulk_create(
-        GymSlot(squad=squad, venue=venue, weekday=weekday, starts_at=time(17), minutes=75, from_on=first_day)
-        for weekday in (Weekday.TUESDAY, Weekday.THURSDAY)
+        GymSlot(
+            squad=squad,
+            venue=venue,
+            weekday=weekday,
+            starts_at=story.starts_at,
+            minutes=story.minutes,
+            from_on=first_day,
+        )
+        for weekday in sorted(story.weekdays)
     )

@@ -10,24 +10,23 @@ from django.utils import timezone
 
 from coachhub.season.models import Weekday
 
-TRAINING_DAYS: Final = frozenset({Weekday.TUESDAY, Weekday.THURSDAY})
-MATCHES_BACK: Final = 5
+MATCHES_BACK: Final = 12
 MATCHES_AHEAD: Final = 6
 
 
-def training_days(today: date, count: int) -> list[date]:
-    """Return the last Tuesdays and Thursdays, oldest first; never yesterday, so that today's session comes rested."""
+def training_days(today: date, weekdays: frozenset[int], count: int) -> list[date]:
+    """Return the last of those weekdays, oldest first; never yesterday, so that today's session comes rested."""
     days: list[date] = []
     day = today - timedelta(days=2)
     while len(days) < count:
-        if day.weekday() in TRAINING_DAYS:
+        if day.weekday() in weekdays:
             days.append(day)
         day -= timedelta(days=1)
     return days[::-1]
 
 
 def match_days(today: date) -> Iterator[date]:
-    """Yield Saturdays; none today, because today the squad is in the gym."""
+    """Yield Saturdays; none today, because today the squads are in the gym."""
     first = today + timedelta(days=(Weekday.SATURDAY - today.weekday()) % 7)
     for week in range(-MATCHES_BACK, MATCHES_AHEAD):
         day = first + timedelta(weeks=week)

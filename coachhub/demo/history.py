@@ -1,93 +1,119 @@
-"""Lets the squad train: four weeks of sessions, and today's in full swing. All by the verbs that the pages use."""
+"""Lets a squad train for twelve weeks.
+
+A verb reads what it needs for one session and writes for one athlete: over seventy sessions of three squads that takes
+minutes. So here cards are resolved by the same `coaching.resolve` from facts kept in hand (`demo.log`), made of the
+same snapshots, and go in as rows, an evening at once. Today's session is given and logged by the verbs themselves
+(`demo.tonight`), on top of this.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import replace
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from random import Random
 from typing import Final
+from uuid import uuid5
 
-from coachhub.base.clock import now
-from coachhub.cards.actions import assign_session, log_entries, note_attendance
+from coachhub.cards.actions.logging_sets import entry_row
+from coachhub.cards.actions.snapshots import layout_of, lines_of
 from coachhub.cards.models import (
     Assignment,
+    Attendance,
     AttendanceStatus,
     Card,
+    CardLine,
+    CardRevision,
+    RevisionReason,
+    SetEntry,
     SetMark,
     SetQuality,
 )
-from coachhub.cards.queries import load_sheets
-from coachhub.cards.queries.resolving import availability_of
-from coachhub.cards.sheet import Sheet
-from coachhub.demo import bests, health
-from coachhub.demo.backdate import backdate
+from coachhub.cards.queries.resolving import Recipe
+from coachhub.coaching.resolve import ResolvedCard
 from coachhub.demo.club import Member
 from coachhub.demo.days import at
-from coachhub.demo.lifting import MINUTES_A_ROUND, Trainee, Written, new_uuid, train_block
-from coachhub.demo.stage import Stage
-from coachhub.people.models import AvailabilityStatus
+from coachhub.demo.lifting import Trainee, Written, lettered, new_uuid, train_card
+from coachhub.demo.rows import put_in
+from coachhub.demo.stage import Evening, Stage
+from coachhub.insight.models import EffortLoad
 
-SESSIONS_A_WEEK: Final = 2
 PREPARATION: Final = timedelta(minutes=24)
+ARRIVAL: Final = timedelta(seconds=2)
+ASKED_AFTER: Final = timedelta(minutes=20)
 OPTIONAL_SHARE: Final = 0.5
 
 
-def play(stage: Stage, days: list[date], today: date) -> None:
-    """Train on each of the days, then begin today's session."""
-    bests.note_start(stage, days[0] - timedelta(days=10))
-    past = []
-    for number, on_date in enumerate(days):
-        health.before_session(stage.club, stage.story, number, on_date, today)
-        past.append(_train(stage, number, on_date))
-        health.after_session(stage.club, stage.story, number, on_date, stage.rng)
-        if number in stage.story.bests_renewed_after:
-            bests.note_done(stage, on_date)
-    backdate([*past, _begin_today(stage, len(days), today)])
-    health.hurt(stage.club, stage.story.today_pain, stage.rng)
+@dataclass(frozen=True, slots=True)
+class Trained:
+    """One athlete's evening; nothing written where she was not there."""
+
+    member: Member
+    card: ResolvedCard
+    written: list[Written]
+
+    @property
+    def is_there(self) -> bool:
+        return bool(self.written)
+
+    @property
+    def first_at(self) -> datetime:
+        return self.written[0].draft.client_at
+
+    @property
+    def last_at(self) -> datetime:
+        return max(one.draft.client_at for one in self.written)
 
 
-def _assign(stage: Stage, number: int, on_date: date) -> tuple[Assignment, list[tuple[Card, Sheet, Member]]]:
-    """Give the session of that number to everyone who is not out."""
-    members = {member.athlete.pk: member for member in stage.club.members.values()}
-    status = availability_of(list(members), on_date)
-    assignment = assign_session(
-        actor=stage.club.coach,
-        session=stage.sessions[number % len(stage.sessions)],
-        squad=stage.club.squad,
-        athletes=[m.athlete for pk, m in members.items() if status[pk] != AvailabilityStatus.OUT],
-        venue=stage.venue,
-        on_date=on_date,
-        week=number // SESSIONS_A_WEEK + 1,
+def train(stage: Stage, number: int, on_date: date) -> None:
+    """Write one evening of the squad: cards, who came, sets, marks, effort."""
+    evening = stage.evening(number, on_date)
+    recipe = evening.recipe()
+    trained = [_train(evening, recipe, member) for member in evening.there]
+    assignment = _assign(evening, at(on_date - timedelta(days=1), 18, 30))
+    cards, lines = _write_cards(stage, assignment, recipe, trained)
+    _write_attendance(stage, cards, trained, at(on_date, stage.story.starts_at.hour, 5))
+    _write_sets(stage, cards, lines, trained)
+    put_in(effort_row(card, one) for card, one in zip(cards, trained, strict=True) if one.is_there)
+
+
+def give(evening: Evening, made_at: datetime) -> None:
+    """Write the cards of an evening that is still to come."""
+    recipe = evening.recipe()
+    coming = [Trained(member, recipe.resolve(member.athlete.pk), []) for member in evening.there]
+    _write_cards(evening.stage, _assign(evening, made_at), recipe, coming)
+
+
+def _assign(evening: Evening, made_at: datetime) -> Assignment:
+    return Assignment.objects.create(
+        session=evening.session,
+        squad=evening.stage.squad,
+        venue=evening.venue,
+        on_date=evening.on_date,
+        week=evening.week,
+        created_by_id=evening.stage.coach.user_id,
+        created_at=made_at,
     )
-    rows = Card.objects.filter(assignment=assignment)
-    cards = {card.pk: card for card in rows.select_related("assignment")}
-    sheets = load_sheets(rows)
-    return assignment, [(cards[sheet.card_id], sheet, members[sheet.athlete_id]) for sheet in sheets]
 
 
-def _train(stage: Stage, number: int, on_date: date) -> Assignment:
-    assignment, cards = _assign(stage, number, on_date)
-    for card, sheet, member in cards:
-        if number in member.person.missed:
-            note_attendance(actor=stage.club.assistant, card=card, status=AttendanceStatus.ABSENT)
-            continue
-        rounds = [
-            0 if group.is_optional and stage.rng.random() > OPTIONAL_SHARE else group.rounds_max
-            for group in sheet.blocks
-        ]
-        written = _train_card(stage.trainee(member, number), sheet, rounds, at(on_date, 17) + PREPARATION)
-        is_corrected = number in member.person.corrected
-        _write(stage, card, member, _mistyped(written, stage.rng) if is_corrected else written)
-    return assignment
+def _train(evening: Evening, recipe: Recipe, member: Member) -> Trained:
+    card = recipe.resolve(member.athlete.pk)
+    if evening.number in member.person.missed:
+        return Trained(member, card, [])
+    trainee = evening.trainee(member, recipe)
+    start = at(evening.on_date, evening.stage.story.starts_at.hour) + PREPARATION
+    written = train_card(trainee, card, _rounds(trainee, card), start)
+    if evening.number in member.person.corrected:
+        written = _mistyped(written, trainee.rng)
+    return Trained(member, card, written)
 
 
-def _train_card(trainee: Trainee, sheet: Sheet, rounds: Iterable[int], start: datetime) -> list[Written]:
-    written: list[Written] = []
-    for group, count in zip(sheet.blocks, rounds, strict=False):
-        written += train_block(trainee, group, count, start)
-        start += timedelta(minutes=MINUTES_A_ROUND * (count + 1))
-    return written
+def _rounds(trainee: Trainee, card: ResolvedCard) -> list[int]:
+    """Everything that is asked for; an optional block if there is time."""
+    return [
+        0 if group.group.is_optional and trainee.rng.random() > OPTIONAL_SHARE else group.group.rounds_max
+        for group in lettered(card)
+    ]
 
 
 def _mistyped(written: list[Written], rng: Random) -> list[Written]:
@@ -102,31 +128,110 @@ def _mistyped(written: list[Written], rng: Random) -> list[Written]:
         note="Typed too fast.",
     )
     wrong = replace(first.draft, reps=(first.draft.reps or 0) + 2)
-    return [Written(wrong, None), Written(right, first.is_clean), *others]
+    return [replace(first, draft=wrong, is_clean=None), replace(first, draft=right), *others]
 
 
-def _write(stage: Stage, card: Card, member: Member, written: list[Written]) -> None:
-    """Her phone writes it, or the assistant with the coach's tablet; the assistant marks what was watched."""
-    actor = member.actor or stage.club.assistant
-    stored = log_entries(actor=actor, card=card, drafts=[one.draft for one in written])
-    SetMark.objects.bulk_create(
-        SetMark(
-            entry=answer.entry,
-            quality=SetQuality.CLEAN if one.is_clean else SetQuality.SHAKY,
-            marked_at=now(),
-            marked_by_id=stage.club.assistant.require_user_id(),
+def _write_cards(
+    stage: Stage, assignment: Assignment, recipe: Recipe, trained: list[Trained]
+) -> tuple[list[Card], list[list[CardLine]]]:
+    """A card each, its first revision, and the lines of that."""
+    cards = [
+        Card(
+            assignment=assignment,
+            athlete_id=one.member.athlete.pk,
+            session_revision=recipe.session.revision,
+            digest=recipe.digest(one.member.athlete.pk),
+            started_at=one.first_at + ARRIVAL if one.is_there else None,
+            created_at=assignment.created_at,
         )
-        for one, answer in zip(written, stored, strict=True)
-        if one.is_clean is not None
+        for one in trained
+    ]
+    put_in(cards)
+    revisions = [
+        CardRevision(
+            card_id=card.pk,
+            number=card.revision_number,
+            reason=RevisionReason.FIRST,
+            layout=layout_of(one.card),
+            made_at=card.created_at,
+            made_by_id=stage.coach.user_id,
+        )
+        for card, one in zip(cards, trained, strict=True)
+    ]
+    put_in(revisions)
+    lines = [_lines(one.card, revision) for one, revision in zip(trained, revisions, strict=True)]
+    put_in(line for own in lines for line in own)
+    return cards, lines
+
+
+def _lines(card: ResolvedCard, revision: CardRevision) -> list[CardLine]:
+    lines = lines_of(card)
+    for position, line in enumerate(lines):
+        line.revision_id, line.position = revision.pk, position
+    return lines
+
+
+def _write_attendance(stage: Stage, cards: list[Card], trained: list[Trained], noted_at: datetime) -> None:
+    put_in(
+        Attendance(
+            card_id=card.pk,
+            status=AttendanceStatus.PRESENT if one.is_there else AttendanceStatus.ABSENT,
+            noted_at=noted_at,
+            noted_by_id=stage.assistant.user_id,
+        )
+        for card, one in zip(cards, trained, strict=True)
     )
 
 
-def _begin_today(stage: Stage, number: int, today: date) -> Assignment:
-    """Cards for everybody, a few of them begun."""
-    assignment, cards = _assign(stage, number, today)
-    for card, sheet, member in cards:
-        rounds = stage.story.today.get(member.athlete.given_name)
-        if rounds is not None:
-            start = now() - timedelta(minutes=MINUTES_A_ROUND * (sum(rounds) + len(rounds)))
-            _write(stage, card, member, _train_card(stage.trainee(member, number), sheet, rounds, start))
-    return assignment
+def _write_sets(stage: Stage, cards: list[Card], lines: list[list[CardLine]], trained: list[Trained]) -> None:
+    rows = [
+        (row, one)
+        for card, own, she in zip(cards, lines, trained, strict=True)
+        for row, one in _rows(stage, card, own, she)
+    ]
+    put_in(row for row, _ in rows)
+    looks = [(row, one.is_clean) for row, one in rows]
+    mark(stage, looks)
+    stage.log.add_sets(looks)
+
+
+def _rows(stage: Stage, card: Card, lines: list[CardLine], she: Trained) -> Iterator[tuple[SetEntry, Written]]:
+    """Her phone writes it, or the assistant with the coach's tablet."""
+    actor, by_key = she.member.actor or stage.assistant, {line.line_key: line for line in lines}
+    for one in she.written:
+        row = entry_row(card, by_key[one.draft.line_key], one.draft, actor)
+        row.received_at = row.client_at + ARRIVAL
+        yield row, one
+
+
+def mark(stage: Stage, rows: list[tuple[SetEntry, bool | None]]) -> None:
+    """The assistant marks what was watched, right then."""
+    put_in(
+        SetMark(
+            entry_id=row.pk,
+            quality=SetQuality.CLEAN if is_clean else SetQuality.SHAKY,
+            marked_at=row.received_at,
+            marked_by_id=stage.assistant.require_user_id(),
+        )
+        for row, is_clean in rows
+        if is_clean is not None
+    )
+
+
+def effort_row(card: Card, she: Trained) -> EffortLoad:
+    """The less was left in reserve, the harder it felt; the minutes run from the warm-up to the last set."""
+    reserves = [one.left for one in she.written if one.left is not None]
+    mean = sum(reserves) / len(reserves) if reserves else 5.0
+    minutes = round((she.last_at - she.first_at + PREPARATION).total_seconds() / 60) + 6
+    return EffortLoad(
+        uuid=uuid5(she.written[0].draft.uuid, "effort"),
+        card_id=card.pk,
+        effort=max(2, min(9, round(8 - 0.6 * mean))),
+        minutes=minutes,
+        received_at=she.last_at + ASKED_AFTER,
+        device_id=she.member.device_id,
+    )
+
+
+WRITTEN: Final = (Assignment, Attendance, Card, CardLine, CardRevision, EffortLoad, SetEntry, SetMark)
+"""The models that get rows here."""

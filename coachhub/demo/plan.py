@@ -1,4 +1,4 @@
-"""Writes the plan of the demo, line by line, as a coach would."""
+"""Writes the plans of the demo, line by line, as a coach would."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from coachhub.base.actor import Actor
 from coachhub.base.models import SegmentKind
 from coachhub.coaching.notation import parse
 from coachhub.coaching.rounds import Rounds
-from coachhub.demo.data import read
+from coachhub.demo.data import SquadStory, read
 from coachhub.library.models import Exercise
 from coachhub.people.models import Squad
 from coachhub.plans.actions import add_group, add_plan, add_segment, add_session
@@ -19,15 +19,22 @@ from coachhub.plans.models import CircuitGroup, Plan, Prescription, Prescription
 Library = dict[str, Exercise]
 
 
-def make_plan(coach: Actor, squad: Squad) -> list[Session]:
-    """Write the plan; returns its sessions in the order of their days."""
-    table = read("plan")
+def make_plan(coach: Actor, squad: Squad, story: SquadStory) -> Plan:
+    """Write the squad's plan from its file."""
+    table = read(story.plan)
     library = {row.origin_key: row for row in Exercise.objects.exclude(origin_key=None) if row.origin_key}
-    plan = add_plan(actor=coach, name=table["name"], squad=squad, weeks=table["weeks"], note=table["note"])
-    return [_session(coach, plan, row, library) for row in table["session"]]
+    plan = add_plan(actor=coach, name=story.plan_name, squad=squad, weeks=table["weeks"], note=table["note"])
+    for row in table["session"]:
+        _session(coach, plan, row, library)
+    return plan
 
 
-def _session(coach: Actor, plan: Plan, row: dict[str, Any], library: Library) -> Session:
+def sessions_of(plan: Plan) -> list[Session]:
+    """Return its sessions in the order of their days."""
+    return list(plan.sessions.live().order_by("day"))
+
+
+def _session(coach: Actor, plan: Plan, row: dict[str, Any], library: Library) -> None:
     session = add_session(
         actor=coach,
         plan=plan,
@@ -41,8 +48,6 @@ def _session(coach: Actor, plan: Plan, row: dict[str, Any], library: Library) ->
         segment = add_segment(actor=coach, session=session, kind=SegmentKind(part["kind"]), minutes=part.get("minutes"))
         for block in part["block"]:
             _block(coach, segment, block, library)
-    session.refresh_from_db()
-    return session
 
 
 def _block(coach: Actor, segment: Segment, block: dict[str, Any], library: Library) -> None:

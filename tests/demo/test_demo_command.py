@@ -8,6 +8,7 @@ from django.core.management import CommandError, call_command
 
 from coachhub.base.clock import today
 from coachhub.cards.models import Assignment
+from coachhub.demo.data import small
 from coachhub.demo.generate import load_demo_club
 from coachhub.people.models import Club, EnrolmentCode, User
 
@@ -28,9 +29,14 @@ def test_demo_loaded_twice_adds_nothing(demo: list[str]) -> None:
 def test_demo_loaded_twice_prints_the_same_logins_and_new_codes(demo: list[str]) -> None:
     again = load_demo_club()
 
-    assert again[:5] == demo[:5]
-    assert [a.split(",")[0] for a in again[5:]] == ["athlete: Cerys Thornwhistle", "athlete: Daria Vellantico"]
-    assert set(again[5:]).isdisjoint(demo[5:])
+    assert again[:6] == demo[:6]
+    assert [a.split(",")[0] for a in again[6:]] == [
+        "athlete (Seniors): Jessamy Whitlocke-Dunn",
+        "athlete (Under-18): Cerys Thornwhistle",
+        "athlete (Under-18): Daria Vellantico",
+        "athlete (Under-15): Imke Dorrestijn-Vaal",
+    ]
+    assert set(again[6:]).isdisjoint(demo[6:])
 
 
 def test_demo_of_yesterday_says_how_to_make_it_fresh(demo: list[str]) -> None:
@@ -39,7 +45,7 @@ def test_demo_of_yesterday_says_how_to_make_it_fresh(demo: list[str]) -> None:
 
     again = load_demo_club()
 
-    assert again[7:] == [f"The last session here was on {yesterday}. Start with --reset for one that is today."]
+    assert again[10:] == [f"The last session here was on {yesterday}. Start with --reset for one that is today."]
 
 
 def test_demo_club_is_marked_as_one(demo: list[str]) -> None:
@@ -47,11 +53,12 @@ def test_demo_club_is_marked_as_one(demo: list[str]) -> None:
 
 
 @pytest.mark.django_db(transaction=True)
-def test_reset_throws_away_what_was_there_and_tells_the_same_story(loaded: list[str]) -> None:
+def test_reset_throws_away_what_was_there_and_tells_the_same_story() -> None:
+    load_demo_club(scale=small(), reset=True)
     before = counts()
     User.objects.create_user("stranger")
 
-    load_demo_club(reset=True)
+    load_demo_club(scale=small(), reset=True)
 
     assert counts() == before
     assert User.objects.filter(username="stranger").count() == 0

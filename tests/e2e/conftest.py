@@ -21,6 +21,7 @@ from playwright.sync_api import (
 )
 from pytest_django.live_server_helper import LiveServer
 
+from coachhub.demo.data import small
 from coachhub.demo.generate import load_demo_club
 from tests.cards.conftest import evening
 from tests.e2e.demo_cast import DemoCast, demo_cast
@@ -60,7 +61,7 @@ def server(live_server: LiveServer) -> str:
 
 @pytest.fixture
 def demo_club(transactional_db: None) -> DemoCast:
-    load_demo_club()
+    load_demo_club(scale=small())
     return demo_cast()
 
 

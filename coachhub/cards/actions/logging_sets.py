@@ -90,7 +90,7 @@ def log_entries(
     """
     require_log(actor, card)
     lines = part.rows if part else _lines(card, drafts)
-    rows = [_row(card, lines[draft.line_pk or draft.line_key], draft, actor) for draft in drafts]
+    rows = [entry_row(card, lines[draft.line_pk or draft.line_key], draft, actor) for draft in drafts]
     flagged = flagged_exercises(card.athlete_id, {row.exercise_id for row in rows})
     received_at = now()
     for row in rows:
@@ -154,7 +154,7 @@ def _lines(card: Card, drafts: Sequence[EntryDraft]) -> dict[int | str, CardLine
     return newest | {row.pk: row for row in rows}
 
 
-def _row(card: Card, line: Any, draft: EntryDraft, actor: Actor) -> SetEntry:
+def entry_row(card: Card, line: Any, draft: EntryDraft, actor: Actor) -> SetEntry:
     assignment = card.assignment
     return SetEntry(
         uuid=draft.uuid,
