@@ -63,6 +63,7 @@ FIELDS: Final[dict[str, tuple[str, str]]] = {
     "availability": ("state care", "ocakh"),
     "availability: can do": ("bench work for a week", "ocakh"),
     "card": ("61.5", "ocaks"),
+    "card: why a line changed": ("right foot", "ocas"),
     "set": ("67.5", "ocaks"),
     "known best": ("83.25", "ocak"),
 }
@@ -97,7 +98,9 @@ def write_health(cast: Cast) -> None:
 
 def write_training(cast: Cast) -> None:
     load: dict[str, Any] = {"load_unit": "kg", "load_rule": "fixed", "load_value": Decimal("61.5")}
-    type(cast.line).objects.filter(pk=cast.line.pk).update(**load)
+    why = {"restriction": "1", "kind": "region", "region": "foot", "side": "right", "pattern": ""}
+    trace = [{"code": "restricted", "params": why, "entries": []}]
+    type(cast.line).objects.filter(pk=cast.line.pk).update(**load, trace=trace)
     a_card(cast)
     done = {"load_value": Decimal("67.5"), "load_unit": "kg", "load_kg": Decimal("67.5")}
     SetEntryFactory.create(line=cast.line, reps=6, **done)
