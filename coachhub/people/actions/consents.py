@@ -9,6 +9,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor
+from coachhub.people.actions.once import save_once
 from coachhub.people.audit import record
 from coachhub.people.models import Athlete, Consent, ConsentKind
 
@@ -20,7 +21,7 @@ def give_consent(*, actor: Actor, athlete: Athlete, kind: ConsentKind, given_by:
         raise ValidationError(_("This consent is on file already."), code="twice")
     row = Consent(athlete=athlete, kind=kind, given_by=given_by.strip(), given_on=given_on)
     row.full_clean()
-    row.save()
+    save_once(row, _("This consent is on file already."))
     record(actor, "filed", row)
     return row
 

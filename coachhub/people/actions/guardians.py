@@ -7,6 +7,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor
+from coachhub.people.actions.once import save_once
 from coachhub.people.audit import record
 from coachhub.people.models import Athlete, Guardian, Guardianship
 
@@ -30,7 +31,7 @@ def share_guardian(*, actor: Actor, athlete: Athlete, guardian: Guardian, relati
         raise ValidationError(_("%(name)s is noted already.") % {"name": guardian}, code="twice")
     link = Guardianship(guardian=guardian, athlete=athlete, relation=relation.strip())
     link.full_clean()
-    link.save()
+    save_once(link, _("%(name)s is noted already.") % {"name": guardian})
     record(actor, "added", link)
     return link
 
