@@ -53,8 +53,16 @@ class BlockCell:
 
 
 @dataclass(frozen=True, slots=True)
+class Contact:
+    """`tel`: the address that calls; empty where no number is noted."""
+
+    text: str
+    tel: str
+
+
+@dataclass(frozen=True, slots=True)
 class FloorLine:
-    """A cell is None where this athlete has no such block. `contact`: whom to call in an emergency."""
+    """A cell is None where this athlete has no such block. `contacts`: whom to call in an emergency."""
 
     row: queries.FloorRow
     card_id: str
@@ -62,8 +70,7 @@ class FloorLine:
     cells: tuple[BlockCell | None, ...]
     waits: bool
     hurts: bool
-    contact: str
-    tel: str
+    contacts: tuple[Contact, ...]
     station: str
 
 
@@ -166,7 +173,6 @@ def floor_line(
     stations: Mapping[int, Sequence[str]],
 ) -> FloorLine:
     cells = {cell.label: cell for cell in row.cells}
-    contact = " · ".join(text for text in (row.athlete.emergency_contact, row.guardian) if text)
     return FloorLine(
         row=row,
         card_id=str(row.card_id),
@@ -174,10 +180,16 @@ def floor_line(
         cells=tuple(block_cell(cells[label], row) if label in cells else None for label in blocks),
         waits=any(flag.athlete_id == row.athlete.pk for flag in flags),
         hurts=any(pain.athlete_id == row.athlete.pk for pain in pains),
-        contact=contact,
-        tel=tel_address(contact),
+        contacts=contacts_of(row),
         station=station_text(row, stations),
     )
+
+
+def contacts_of(row: queries.FloorRow) -> tuple[Contact, ...]:
+    """Whoever is noted for an emergency, then the guardian, unless that is the same number."""
+    noted, guardian = (Contact(text, tel_address(text)) for text in (row.athlete.emergency_contact, row.guardian))
+    is_other = bool(guardian.text) and guardian.tel != noted.tel
+    return (*([noted] if noted.text else []), *([guardian] if is_other else []))
 
 
 def stations_of(rows: Sequence[queries.FloorRow]) -> dict[int, list[str]]:

@@ -25,6 +25,7 @@ from coachhub.cards.words_door import WHYS, step_text, steps_text
 from coachhub.coaching.door import DoorStep, changed_session
 from coachhub.coaching.facts import GroupFacts, LineFacts, Note, SessionFacts
 from coachhub.desk.pages.cards_assignment import changeable_assignment
+from coachhub.desk.pages.cards_differences import MOST_BUT
 from coachhub.library.models import Venue
 from coachhub.library.queries import exercise_names
 
@@ -179,17 +180,21 @@ class DoorPreview:
 def _told(pairs: Iterable[tuple[CardPlan, Sequence[str]]]) -> tuple[Effect, ...]:
     """The same words once, with the names of those whom they are about."""
     found: dict[str, list[str]] = {}
-    count = 0
+    everybody = []
     for plan, texts in pairs:
-        count += 1
+        everybody.append(plan.held.card.athlete.name)
         for text in texts:
-            found.setdefault(text, []).append(plan.held.card.athlete.name)
-    return tuple(Effect(text, _who(names, count)) for text, names in found.items())
+            found.setdefault(text, []).append(everybody[-1])
+    return tuple(Effect(text, _who(names, everybody)) for text, names in found.items())
 
 
-def _who(names: Sequence[str], count: int) -> str:
-    if count > 1 and len(names) == count:
-        return _("everybody (%(n)s)") % {"n": count}
+def _who(names: Sequence[str], everybody: Sequence[str]) -> str:
+    """By name; of most of them, who is not meant."""
+    others = [name for name in everybody if name not in names]
+    if len(everybody) > 1 and not others:
+        return _("everybody (%(n)s)") % {"n": len(everybody)}
+    if len(others) <= MOST_BUT < len(names):
+        return _("everybody but %(names)s") % {"names": ", ".join(others)}
     return ", ".join(names)
 
 
