@@ -16,9 +16,9 @@ from coachhub.people.actions import (
     add_squad,
     archive_athlete,
     edit_athlete,
+    edit_squad,
     join_squad,
     leave_squad,
-    edit_squad,
     set_availability,
 )
 from coachhub.people.models import Athlete, AvailabilityStatus, Membership, Squad
