@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection
 from dataclasses import dataclass, field
+from typing import Any, cast
 
 from coachhub.base.actor import Actor
 from coachhub.cards.queries import flags_and_pains, restrictions_to_read
@@ -18,28 +19,29 @@ from coachhub.people.models import (
     Staff,
     StaffRole,
 )
+from coachhub.people.queries_care import standing_consents
 
 
 @dataclass(slots=True)
 class Known:
-    """Of one athlete. `guardians`: each with the relation, for under-18s only."""
+    """Of one athlete. `guardians`: each with the relation; shown of under-18s only."""
 
     athlete: Athlete
     restrictions: list[Restriction] = field(default_factory=list)
     pains: list[PainReport] = field(default_factory=list)
-    consents: set[str] = field(default_factory=set)
+    consents: list[Consent] = field(default_factory=list)
     guardians: list[tuple[Guardian, str]] = field(default_factory=list)
 
 
 def known_of(actor: Actor, athlete_ids: Collection[int]) -> dict[int, Known]:
     rows = Athlete.objects.visible_to(actor).filter(pk__in=athlete_ids)
-    found = {row.pk: Known(row) for row in rows}
+    found = {row.pk: Known(row) for row in rows.prefetch_related(standing_consents("consents"))}
+    for known in found.values():
+        known.consents = cast(Any, known.athlete).standing_consents
     for restriction in restrictions_to_read(actor).filter(lifted_at=None, athlete__in=found):
         found[restriction.athlete_id].restrictions.append(restriction)
     for pain in flags_and_pains(found)[1]:
         found[pain.athlete_id].pains.append(pain)
-    for athlete_id, kind in Consent.objects.filter(athlete__in=found, withdrawn_on=None).values_list("athlete", "kind"):
-        found[athlete_id].consents.add(kind)
     for athlete_id, guardians in guardians_of(found).items():
         found[athlete_id].guardians = guardians
     return found

@@ -40,7 +40,8 @@ def _content(
 ) -> tuple[str, dict[str, object]]:
     ids = [sheet.athlete_id for sheet in sheets]
     if kind is Kind.STAFF:
-        return "squad", {"page": staff_sheet(sheets, known_of(actor, ids), actor, as_of)}
+        squads = [assignment.squad] if assignment.squad else []
+        return "squad", {"page": staff_sheet(sheets, known_of(actor, ids), squads, actor, as_of)}
     if kind is Kind.WALL:
         return "squad", {"page": wall_sheet(sheets, as_of)}
     if kind is Kind.GUARDIANS:

@@ -16,11 +16,10 @@ from coachhub.cards import words
 from coachhub.cards.sheet import Sheet, SheetGroup, SheetLine
 from coachhub.cards.words_health import pain_text, restriction_text
 from coachhub.paper.facts import Known
-from coachhub.people.models import ConsentKind
+from coachhub.people.models import Squad
+from coachhub.people.queries_care import consents_missing
 
 MOST_COLUMNS: Final = 9
-# What a child's guardian has to have signed before it trains here.
-_SIGNED: Final = (ConsentKind.TRAINING, ConsentKind.DATA)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +87,10 @@ class SquadSheet:
     alerts: tuple[AlertRow, ...]
 
 
-def staff_sheet(sheets: Sequence[Sheet], known: Mapping[int, Known], actor: Actor, as_of: datetime) -> SquadSheet:
-    alerts = {sheet.card_id: alert_row(sheet, known[sheet.athlete_id], actor) for sheet in sheets}
+def staff_sheet(
+    sheets: Sequence[Sheet], known: Mapping[int, Known], squads: Sequence[Squad], actor: Actor, as_of: datetime
+) -> SquadSheet:
+    alerts = {sheet.card_id: alert_row(sheet, known[sheet.athlete_id], squads, actor) for sheet in sheets}
     marked = frozenset(card_id for card_id, row in alerts.items() if row.alerts)
     tables = _tables(sheets, marked, is_staff=True)
     return SquadSheet(SquadHead.of(sheets, as_of), True, tables, tuple(alerts.values()))
@@ -99,9 +100,9 @@ def wall_sheet(sheets: Sequence[Sheet], as_of: datetime) -> SquadSheet:
     return SquadSheet(SquadHead.of(sheets, as_of), False, _tables(sheets, frozenset(), is_staff=False), ())
 
 
-def alert_row(sheet: Sheet, known: Known, actor: Actor) -> AlertRow:
+def alert_row(sheet: Sheet, known: Known, squads: Sequence[Squad], actor: Actor) -> AlertRow:
     contact = known.athlete.emergency_contact or next(_guardian_contacts(known, sheet), _("none noted"))
-    return AlertRow(sheet.athlete_name, contact, tuple(_alerts(sheet, known, actor)))
+    return AlertRow(sheet.athlete_name, contact, tuple(_alerts(sheet, known, squads, actor)))
 
 
 def _guardian_contacts(known: Known, sheet: Sheet) -> Iterator[str]:
@@ -109,26 +110,19 @@ def _guardian_contacts(known: Known, sheet: Sheet) -> Iterator[str]:
         yield from (f"{guardian.name} {guardian.phone}" for guardian, _relation in known.guardians if guardian.phone)
 
 
-def _alerts(sheet: Sheet, known: Known, actor: Actor) -> Iterator[str]:
-    """A diagnosis is on no paper; what restricts or hurts only for who reads it on the screen."""
+def _alerts(sheet: Sheet, known: Known, squads: Sequence[Squad], actor: Actor) -> Iterator[str]:
+    """As on the screen by role; a diagnosis and on whose word are on no paper."""
     if sheet.is_waiting:
         yield _("DO NOT TRAIN: waits for a clearance")
     if known.athlete.health_alert:
         yield known.athlete.health_alert
-    if actor.sees_health:
-        for row in known.restrictions:
-            yield _("restricted: %(what)s") % {"what": restriction_text(row)} + (
-                f" ({row.can_do})" if row.can_do else ""
-            )
-        yield from (_("hurts: %(what)s") % {"what": pain_text(pain)} for pain in known.pains)
-    else:
-        if known.restrictions:
-            yield _("restricted: the coach knows what")
-        if known.pains:
-            yield _("something hurts: the coach knows what")
-    missing = [str(kind.label) for kind in _SIGNED if kind not in known.consents] if sheet.is_minor else []
-    if missing:
-        yield _("no consent on file: %(what)s") % {"what": ", ".join(missing)}
+    for row in known.restrictions:
+        what = restriction_text(row) if actor.sees_health else _("the coach knows what")
+        yield _("restricted: %(what)s") % {"what": what} + (f" ({row.can_do})" if row.can_do else "")
+    yield from (_("hurts: %(what)s") % {"what": pain_text(pain)} for pain in known.pains)
+    missing = consents_missing(known.consents, squads)
+    if missing and sheet.is_minor:
+        yield _("no consent on file: %(what)s") % {"what": ", ".join(str(kind.label) for kind in missing)}
 
 
 def _tables(sheets: Sequence[Sheet], marked: frozenset[int], *, is_staff: bool) -> tuple[SquadTable, ...]:
