@@ -47,6 +47,9 @@ _NOTES: Final = {
     "rir_percent": gettext_lazy("%(percent)s %% of it for %(reps)s reps with %(rir)s in reserve (rep-max table)."),
     "rir_not_taught": gettext_lazy("Reps in reserve have not been taught yet, so they do not set the load."),
     "last_time": gettext_lazy("Last time %(value)s %(unit)s on %(on)s."),
+    "doubted": gettext_lazy(
+        "%(value)s %(unit)s of %(on)s is far above all the rest. It counts only once a coach marks it clean."
+    ),
     "start_load": gettext_lazy("The coach's start load: %(value)s %(unit)s."),
     "no_history": gettext_lazy("Nothing is known yet: find it, lightest first."),
     "restriction_cap": gettext_lazy("Capped at %(cap)s %(unit)s by a restriction."),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from decimal import ROUND_DOWN, Decimal
 
 from coachhub.coaching.evidence import (
@@ -16,12 +18,13 @@ from coachhub.coaching.evidence import (
     proofs,
     sets_here,
 )
-from coachhub.coaching.facts import AthleteFacts, DayFacts, ExerciseFacts, Mass, Note, VenueFacts, note
+from coachhub.coaching.facts import AthleteFacts, DayFacts, DoneSet, ExerciseFacts, Mass, Note, VenueFacts, note
 from coachhub.coaching.helped import plan_help
 from coachhub.coaching.load_cases import STEPS_EACH_WAY, Case, LoadPlan, Target
 from coachhub.coaching.notation import Dose
 from coachhub.coaching.obstacles import held_by_pain, load_caps
 from coachhub.coaching.rungs import Ladder, Rung, above, around, at_or_below, is_numbered, ladder_for
+from coachhub.coaching.slips import believed
 from coachhub.science.units import convert
 
 
@@ -30,7 +33,8 @@ def plan_load(
 ) -> LoadPlan:
     """Return the load for one line. A swapped exercise never inherits a load: it starts from its own history."""
     ladder = ladder_for(exercise, venue.stock)
-    sets = on_scale(sets_here(exercise, athlete, venue), ladder)
+    everything = on_scale(sets_here(exercise, athlete, venue), ladder)
+    sets, doubts = _evidence(exercise, athlete, everything)
     last = last_set(sets)
     if exercise.load_meaning == "none" or (dose.rule == "none" and not is_swapped):
         return LoadPlan("none", last=last)
@@ -48,7 +52,27 @@ def plan_load(
     )
     if exercise.load_meaning == "assistance":
         return plan_help(case, _target(case))
-    return _settle(case, _on_this_scale(case, _target(case)))
+    target = _on_this_scale(case, _target(case))
+    if target.kg is not None and not case.found:
+        # What is doubted raises no load, but it still bounds one that is written.
+        case = replace(case, found=proofs(everything, best, dose))
+    plan = _settle(case, target)
+    return replace(plan, trace=(*plan.trace, *doubts)) if doubts else plan
+
+
+def _evidence(
+    exercise: ExerciseFacts, athlete: AthleteFacts, sets: Sequence[DoneSet]
+) -> tuple[Sequence[DoneSet], tuple[Note, ...]]:
+    """The sets without what looks like a slip of the pen, and a note on the latest of those. Less help is no slip."""
+    if exercise.load_meaning == "assistance":
+        return sets, ()
+    told = [facts.get(exercise.id) for facts in (athlete.bests, athlete.starts)]
+    known_kg = max((best.load.kg for best in told if best), default=None)
+    kept, doubted = believed(sets, known_kg, is_new=is_new_to_weights(athlete))
+    if doubted is None or doubted.load is None:
+        return kept, ()
+    load = doubted.load
+    return kept, (note("doubted", doubted.entry_id, value=load.value, unit=load.unit, on=doubted.on_date.isoformat()),)
 
 
 def _target(case: Case) -> Target:

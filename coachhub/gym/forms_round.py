@@ -12,8 +12,10 @@ from django.utils.translation import gettext_lazy as _
 from coachhub.base.models import LoadUnit
 from coachhub.cards.actions import EntryDraft, Tap, amount_columns
 from coachhub.cards.sheet import Sheet, SheetEntry, SheetGroup, SheetLine
+from coachhub.cards.words import mass_text
 from coachhub.cards.words_done import amount_of
 from coachhub.coaching.facts import Mass
+from coachhub.coaching.slips import is_far_above
 from coachhub.gym.fields import amount_field, load_field, reserve_field
 from coachhub.gym.forms import is_lifted
 
@@ -33,7 +35,8 @@ class SlotForm(forms.Form):
     was = forms.UUIDField(widget=forms.HiddenInput, required=False)
 
     def __init__(self, data: QueryDict | None, *, sheet: Sheet, line: SheetLine, side: str, number: int) -> None:
-        self.line, self.side, self.number = line, side, number
+        self.line, self.side, self.number, self.is_minor = line, side, number, sheet.is_minor
+        self.asks_again = False
         self.entry = entry_of(line, side, number)
         unit = line.unit_for(sheet.athlete_unit)
         super().__init__(data, prefix=f"{line.key}-{side}", initial=initial_of(line, self.entry, number, unit))
@@ -45,6 +48,7 @@ class SlotForm(forms.Form):
         fields: dict[str, forms.Field] = {"amount": amount_field(self.line.dose_kind, **shown)}
         if self.line.load_meaning != "none":
             fields["load"] = load_field(unit, **shown)
+            fields["sure"] = forms.BooleanField(label=_("Yes, that is right"), required=False)
         if is_rir_taught and is_lifted(self.line):
             fields["rir"] = reserve_field()
             fields["rir"].show_hidden_initial = True
@@ -59,7 +63,23 @@ class SlotForm(forms.Form):
         data = self.cleaned_data
         if data.get("kind") == "done" and data.get("amount") is None and "amount" not in self.errors:
             self.add_error("amount", _("Write how many, or choose “Skipped”."))
+        if data.get("kind") == "done" and data.get("load") and not data.get("sure"):
+            self._ask_again(Mass(data["load"], data["unit"]))
         return data
+
+    def _ask_again(self, load: Mass) -> None:
+        """A slipped digit is asked about once; whoever says that it is right is believed."""
+        known = heaviest_known(self.line)
+        kg = known.kg if known else None
+        if self.line.load_meaning == "assistance" or not is_far_above(load.kg, kg, is_new=self.is_minor):
+            return
+        self.asks_again = True
+        told = {"load": mass_text(load), "known": mass_text(known) if known else ""}
+        if known:
+            text = _("%(load)s? Until now it was %(known)s. If it is right, say so below and send again.")
+        else:
+            text = _("%(load)s? If it is right, say so below and send again.")
+        self.add_error("load", text % told)
 
     @property
     def initial_kind(self) -> str:
@@ -117,6 +137,14 @@ def initial_of(line: SheetLine, entry: SheetEntry | None, number: int, unit: str
         "note": fact.note,
         "was": fact.uuid,
     }
+
+
+def heaviest_known(line: SheetLine) -> Mass | None:
+    """Planned, taken last time, or written on this card already."""
+    facts = [entry.fact for cell in line.cells for entry in cell.entries if entry.is_done]
+    written = [Mass(fact.load_value, cast(Any, fact.load_unit)) for fact in facts if fact.load_value]
+    known = [line.load, line.load_high, line.last.load if line.last else None, *written]
+    return max((mass for mass in known if mass), key=lambda mass: mass.kg, default=None)
 
 
 def load_before(line: SheetLine, number: int) -> Any:

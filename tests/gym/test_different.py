@@ -103,6 +103,17 @@ def test_wrong_figure_is_said_beside_it_and_the_rest_is_kept(
     assert SetEntry.objects.count() == 0
 
 
+def test_slipped_digit_is_asked_about_once(evening: Evening) -> None:
+    load, sure = name(evening, "Front squat", "both", "load"), name(evening, "Front squat", "both", "sure")
+    page = evening.press(open_round(evening), WRITE, **{load: "500"})
+    form, _button = page.form_with(WRITE)
+    said = "500 kg? Until now it was 60 kg. If it is right, say so below and send again." in page.words
+    assert (page.status, said, form.fields[load], SetEntry.objects.count()) == (422, True, ["500"], 0)
+
+    evening.press(page, WRITE, **{sure: "on"})
+    assert evening.done("Front squat") == [(1, "both", 500, 5)]
+
+
 def test_stale_page_does_not_undo_what_somebody_else_put_right(evening: Evening) -> None:
     evening.do("Round 1 done as planned")
     stale = open_round(evening)

@@ -1,0 +1,44 @@
+"""A slipped digit or point must not become the next load: what is far above all the rest waits for a coach's mark.
+
+The figures are product choices: a real rise between two sessions is a few steps, a slip is tenfold.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import Final
+
+from coachhub.coaching.facts import DoneSet
+
+FAR_TIMES: Final = Decimal("1.5")
+FAR_KG: Final = 10
+# Where nothing is known yet.
+FIRST_KG: Final = 200
+FIRST_KG_NEW: Final = 60
+
+
+def is_far_above(kg: Decimal, known_kg: Decimal | None, *, is_new: bool) -> bool:
+    """Return whether a load in kg is too far above the heaviest known (None: nothing known) to be taken unasked."""
+    if known_kg is None:
+        return kg > (FIRST_KG_NEW if is_new else FIRST_KG)
+    return kg > known_kg * FAR_TIMES and kg > known_kg + FAR_KG
+
+
+def believed(
+    sets: Sequence[DoneSet], known_kg: Decimal | None, *, is_new: bool
+) -> tuple[Sequence[DoneSet], DoneSet | None]:
+    """Return the sets (oldest first) without those far above all before them, and the latest of those.
+
+    A set marked clean is believed: somebody saw it.
+    """
+    kept: list[DoneSet] = []
+    doubted = None
+    for done in sets:
+        kg = done.load.kg if done.load else Decimal(0)
+        if not done.is_clean and is_far_above(kg, known_kg, is_new=is_new):
+            doubted = done
+            continue
+        kept.append(done)
+        known_kg = kg if known_kg is None else max(kg, known_kg)
+    return kept, doubted
