@@ -37,7 +37,8 @@ def link(cast: Cast) -> dict[str, object]:
 
 
 def consent(cast: Cast) -> dict[str, object]:
-    return {"pk": cast.athlete.pk, "consent_pk": ConsentFactory.create(athlete=cast.athlete).pk}
+    standing = cast.athlete.consents.filter(withdrawn_on=None).first() or ConsentFactory.create(athlete=cast.athlete)
+    return {"pk": cast.athlete.pk, "consent_pk": standing.pk}
 
 
 #    anonymous owner coach other-coach assistant clinician head-coach athlete team-mate guardian outsider
