@@ -10,6 +10,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from coachhub.base.clock import today
+from coachhub.insight.models import EffortLoad
 from coachhub.people.actions import make_enrolment_code
 from tests.cards.conftest import Evening
 from tests.cast import Role
@@ -127,11 +128,46 @@ def stopped_card(page: Page, evening: Evening, server: str) -> None:
     expect(page.locator(".stopped")).to_be_visible()
 
 
+def refused_end(page: Page, evening: Evening, server: str) -> None:
+    page.goto(f"{server}/g/cards/{evening.card().pk}/end")
+    page.locator("form[data-send]").evaluate("form => { form.noValidate = true; }")
+    page.get_by_role("button", name="Send to the coach").click()
+    expect(page.locator(".err").first).to_be_visible()
+
+
+def answered_end(page: Page, evening: Evening, server: str) -> None:
+    page.goto(f"{server}/g/cards/{evening.card().pk}/end")
+    page.get_by_text("very hard").click()
+    page.get_by_label("How many minutes").fill("55")
+    page.get_by_label("Note to the coach").fill("Slept badly")
+    page.get_by_role("button", name="Send to the coach").dblclick()
+    expect(page.get_by_text("Written: 7 of 10, 55 min.")).to_be_visible()
+    page.locator("summary").click()
+    assert list(EffortLoad.objects.values_list("effort", "minutes")) == [(7, 55)]
+
+
+def own_curve(page: Page, evening: Evening, server: str) -> None:
+    tap_round(evening, evening.athlete)
+    page.goto(f"{server}/g/history/{evening.squat.exercise_id}/")
+    page.locator("summary").click()
+    expect(page.get_by_role("img")).to_have_count(2)
+
+
+def table_of_the_day(page: Page, evening: Evening, server: str) -> None:
+    tap_round(evening, evening.athlete, number=2)
+    page.goto(f"{server}/assignments/{evening.assignment.pk}/table/")
+    page.get_by_role("link", name="Sets done").click()
+    expect(page.locator("[aria-sort=descending]")).to_have_count(1)
+
+
 AT_THE_DESK: list[Reach] = [
     *(refused_form, preview, arranging, misread_dose, picker_open, plain_fields),
-    *(floor_opened, codes_made, history_of, not_found, not_allowed),
+    *(floor_opened, codes_made, history_of, table_of_the_day, not_found, not_allowed),
 ]
-IN_THE_GYM: list[Reach] = [begun_card, refused_round, refused_pain, told, wrong_code, fresh_link, stopped_card]
+IN_THE_GYM: list[Reach] = [
+    *(begun_card, refused_round, refused_end, answered_end, own_curve, refused_pain, told),
+    *(wrong_code, fresh_link, stopped_card),
+]
 
 
 def looked_at(states: list[Reach], page: Page, evening: Evening, server: str) -> dict[str, list[str]]:

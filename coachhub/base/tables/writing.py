@@ -44,6 +44,8 @@ def xlsx_file(lines: Lines, title: str) -> IO[bytes]:
 
     def as_cell(value: Cell) -> Any:
         safe = _safe(value)
+        if safe == "":
+            return None  # no cell at all: half of a long table is empty
         cell = WriteOnlyCell(sheet, safe)
         if isinstance(safe, str):
             cell.data_type = "s"  # else “#N/A” would be written as an error of the spreadsheet
