@@ -127,6 +127,15 @@ def test_move_is_previewed_and_made(evening: Evening, coach: Client) -> None:
     assert evening.sheet().venue_name == "School hall"
 
 
+def test_phone_of_who_moved_alone_says_where(evening: Evening, coach: Client) -> None:
+    hall = VenueFactory.create(name="School hall")
+
+    sent(coach, evening, do="venue", venue=hall.pk, card=evening.card().pk)
+
+    homes = [evening.cast.client_of(role).get(reverse("gym:home")) for role in ("athlete", "team-mate")]
+    assert [home.context["page"].today[0].venue for home in homes] == ["School hall", "Mill Lane gym"]
+
+
 def test_card_of_another_assignment_is_not_touched_from_here(evening: Evening, coach: Client) -> None:
     other = evening.assign(evening.athlete, in_days=1).cards.get()
 

@@ -27,7 +27,11 @@ class CardRow:
     def of(cls, card: Card) -> CardRow:
         assignment = card.assignment
         return cls(
-            card.pk, assignment.session.name, assignment.on_date, assignment.venue.name, card.started_at is not None
+            card.pk,
+            assignment.session.name,
+            assignment.on_date,
+            (card.venue or assignment.venue).name,
+            card.started_at is not None,
         )
 
 
