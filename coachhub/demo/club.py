@@ -128,7 +128,9 @@ def _member(coach: Actor, squad: Squad, person: Person, today: date, first_day: 
         Guardianship.objects.create(guardian=guardian, athlete=athlete, relation=person.guardian[1])
     given_by = guardian.name if guardian else athlete.name
     Consent.objects.bulk_create(
-        Consent(athlete=athlete, kind=kind, given_by=given_by, given_on=joined_on) for kind in ConsentKind
+        Consent(athlete=athlete, kind=kind, given_by=given_by, given_on=joined_on)
+        for kind in ConsentKind
+        if kind not in person.no_consent
     )
     device_id = _bind_phone(coach, athlete, first_day) if person.has_phone else None
     return Member(athlete, person, device_id)

@@ -40,7 +40,9 @@ class Person:
     contact: str = ""
     health_alert: str = ""
     has_phone: bool = False
+    no_consent: tuple[str, ...] = ()
     missed: tuple[int, ...] = ()
+    late: tuple[int, ...] = ()
     corrected: tuple[int, ...] = ()
 
 
@@ -62,12 +64,16 @@ class SquadStory:
     on_the_road: tuple[int, ...]
     ahead: dict[str, Any]
     prints_cards: bool
+    has_rack_holes: bool
     people: tuple[Person, ...]
     availability: list[dict[str, Any]]
     restrictions: list[dict[str, Any]]
     red_flags: list[dict[str, Any]]
     pains: list[dict[str, Any]]
+    notes: list[dict[str, Any]]
+    wishes: list[dict[str, Any]]
     today: dict[str, tuple[int, ...]]
+    today_notes: dict[str, str]
     today_pains: list[dict[str, Any]]
 
 
@@ -119,12 +125,16 @@ def squad_story(key: str) -> SquadStory:
         on_the_road=tuple(table.get("on_the_road", ())),
         ahead=table.get("ahead", {}),
         prints_cards=table.get("prints_cards", False),
+        has_rack_holes=table.get("has_rack_holes", False),
         people=tuple(_person(row) for row in table["athlete"]),
         availability=table.get("availability", []),
         restrictions=table.get("restriction", []),
         red_flags=table.get("red_flag", []),
         pains=table.get("pain", []),
+        notes=table.get("note_to_coach", []),
+        wishes=table.get("wish", []),
         today={row["athlete"]: tuple(row["rounds"]) for row in table["today"]},
+        today_notes={row["athlete"]: row["note"] for row in table["today"] if "note" in row},
         today_pains=table.get("today_pain", []),
     )
 

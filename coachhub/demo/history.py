@@ -36,12 +36,13 @@ from coachhub.demo.days import at
 from coachhub.demo.lifting import Trainee, Written, lettered, new_uuid, train_card
 from coachhub.demo.rows import put_in
 from coachhub.demo.stage import Evening, Stage
-from coachhub.insight.models import EffortLoad
+from coachhub.insight.models import EffortLoad, SessionNote
 
 PREPARATION: Final = timedelta(minutes=24)
 ARRIVAL: Final = timedelta(seconds=2)
 ASKED_AFTER: Final = timedelta(minutes=20)
 OPTIONAL_SHARE: Final = 0.5
+LATE_MINUTES: Final = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,9 +73,14 @@ def train(stage: Stage, number: int, on_date: date) -> None:
     trained = [_train(evening, recipe, member) for member in evening.there]
     assignment = _assign(evening, at(on_date - timedelta(days=1), 18, 30))
     cards, lines = _write_cards(stage, assignment, recipe, trained)
-    _write_attendance(stage, cards, trained, at(on_date, stage.story.starts_at.hour, 5))
+    _write_attendance(stage, number, cards, trained, at(on_date, stage.story.starts_at.hour, 5))
     _write_sets(stage, cards, lines, trained)
     put_in(effort_row(card, one) for card, one in zip(cards, trained, strict=True) if one.is_there)
+    _write_notes(
+        stage,
+        number,
+        dict(zip((one.member.person.name[0] for one in trained), zip(cards, trained, strict=True), strict=True)),
+    )
 
 
 def give(evening: Evening, made_at: datetime) -> None:
@@ -171,11 +177,18 @@ def _lines(card: ResolvedCard, revision: CardRevision) -> list[CardLine]:
     return lines
 
 
-def _write_attendance(stage: Stage, cards: list[Card], trained: list[Trained], noted_at: datetime) -> None:
+def _status(one: Trained, number: int) -> AttendanceStatus:
+    if not one.is_there:
+        return AttendanceStatus.ABSENT
+    return AttendanceStatus.LATE if number in one.member.person.late else AttendanceStatus.PRESENT
+
+
+def _write_attendance(stage: Stage, number: int, cards: list[Card], trained: list[Trained], noted_at: datetime) -> None:
     put_in(
         Attendance(
             card_id=card.pk,
-            status=AttendanceStatus.PRESENT if one.is_there else AttendanceStatus.ABSENT,
+            status=_status(one, number),
+            minutes_left=stage.story.minutes - LATE_MINUTES if _status(one, number) == AttendanceStatus.LATE else None,
             noted_at=noted_at,
             noted_by_id=stage.assistant.user_id,
         )
@@ -202,6 +215,24 @@ def _rows(stage: Stage, card: Card, lines: list[CardLine], she: Trained) -> Iter
         row = entry_row(card, by_key[one.draft.line_key], one.draft, actor)
         row.received_at = row.client_at + ARRIVAL
         yield row, one
+
+
+def _write_notes(stage: Stage, number: int, cards: dict[str, tuple[Card, Trained]]) -> None:
+    """What some told the coach at the session's end; read the morning after, but for what came last."""
+    for row in stage.story.notes:
+        if row["after"] != number:
+            continue
+        card, she = cards[row["athlete"]]
+        note = SessionNote(
+            uuid=uuid5(she.written[0].draft.uuid, "note"),
+            card=card,
+            text=row["text"],
+            received_at=she.last_at + ASKED_AFTER,
+            device_id=she.member.device_id,
+        )
+        if not row.get("is_unread", False):
+            note.read_at, note.read_by_id = note.received_at + timedelta(hours=13), stage.coach.user_id
+        note.save()
 
 
 def mark(stage: Stage, rows: list[tuple[SetEntry, bool | None]]) -> None:

@@ -14,7 +14,7 @@ from coachhub.demo.data import SESSIONS_A_WEEK
 from coachhub.science.rep_max import MOST_REPS, PERCENT
 
 # What a week of training adds: the newer to it, the more (the demo's own judgement).
-GAIN_A_WEEK: Final = {"novice": 0.011, "intermediate": 0.007, "advanced": 0.004}
+GAIN_A_WEEK: Final = {"novice": 0.013, "intermediate": 0.01, "advanced": 0.007}
 DAY_NOISE: Final = 0.03
 # Every round of a block leaves that share less to lift.
 TIRING_A_ROUND: Final = 0.012

@@ -51,8 +51,11 @@ def test_one_minor_has_no_guardian_and_two_children_share_one(demo: list[str]) -
     assert Athlete.objects.filter(memberships__squad__name="Under-15", guardianships=None).count() == 0
 
 
-def test_everyone_consents_on_file_and_can_be_helped_in_an_emergency(demo: list[str]) -> None:
-    assert Consent.objects.count() == 3 * Athlete.objects.count()
+def test_consents_are_on_file_but_for_one_and_everyone_can_be_helped_in_an_emergency(demo: list[str]) -> None:
+    missing = Athlete.objects.exclude(consents__kind="phone")
+
+    assert Consent.objects.count() == 3 * Athlete.objects.count() - 1
+    assert list(missing.values_list("given_name", flat=True)) == ["Émile"]
     assert Athlete.objects.filter(emergency_contact="").count() == 0
 
 

@@ -6,11 +6,22 @@ from django.db.models import Count, F, Min, Q
 
 from coachhub.base.clock import now, today
 from coachhub.cards.actions.flagging import health_facts
-from coachhub.cards.models import Assignment, Attendance, Card, CardLine, CardRevision, LineStatus, SetEntry, SetMark
+from coachhub.cards.models import (
+    Assignment,
+    Attendance,
+    BarHeight,
+    Card,
+    CardLine,
+    CardRevision,
+    LineStatus,
+    PairWish,
+    SetEntry,
+    SetMark,
+)
 from coachhub.cards.queries import load_sheets
 from coachhub.cards.queries.session_facts import exercise_facts
 from coachhub.coaching.obstacles import health_obstacles
-from coachhub.insight.models import EffortLoad
+from coachhub.insight.models import EffortLoad, SessionNote
 from coachhub.people.models import Athlete
 
 
@@ -167,3 +178,23 @@ def test_whoever_finished_told_how_hard_it_was(demo: list[str]) -> None:
     assert list(tonight.values_list("card__athlete__given_name", flat=True)) == ["Solveig"]
     assert EffortLoad.objects.exclude(minutes__range=(35, 110)).count() == 0
     assert EffortLoad.objects.values("effort").distinct().count() >= 4
+
+
+def test_notes_to_the_coach_are_read_but_for_the_last_ones(demo: list[str]) -> None:
+    notes = SessionNote.objects.order_by("received_at")
+
+    assert sorted(notes.filter(read_at=None).values_list("card__athlete__given_name", flat=True)) == [
+        "Anaïs",
+        "Mira",
+        "Solveig",
+    ]
+    assert list(notes.exclude(read_at=None).values_list("card__athlete__given_name", flat=True)) == ["Dagny"]
+
+
+def test_stations_can_be_shared_out(demo: list[str]) -> None:
+    holes = Counter(BarHeight.objects.values_list("athlete__memberships__squad__name", flat=True))
+
+    assert set(holes) == {"Seniors", "Under-18"}
+    assert sorted(PairWish.objects.values_list("kind", flat=True)) == ["apart", "apart", "together"]
+    assert Attendance.objects.filter(status="late", card__assignment__on_date=today()).count() == 1
+    assert Attendance.objects.filter(status="late").count() == 4

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coachhub.demo.truth import DAY_NOISE, Ability, load_for, most_reps
+from coachhub.demo.truth import DAY_NOISE, GAIN_A_WEEK, Ability, load_for, most_reps
 
 NOVICE = Ability("20 anyone", 1.0, "novice")
 
@@ -17,7 +17,7 @@ def test_ability_is_the_same_for_the_same_day_and_differs_from_day_to_day() -> N
 
 @pytest.mark.parametrize("session", range(25))
 def test_ability_stays_within_a_days_noise_of_its_drift(session: int) -> None:
-    drift = 54 * (1 + 0.011 * session / 2)
+    drift = 54 * (1 + GAIN_A_WEEK["novice"] * session / 2)
 
     assert abs(NOVICE.max_kg("front-squat", 54, session) / drift - 1) <= DAY_NOISE
 
