@@ -10,12 +10,9 @@ from django.http import QueryDict
 from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.clock import today
+from coachhub.cards.forms import day_input
 
 WEEKS_SHOWN: Final = 4
-
-
-def day_input() -> forms.DateInput:
-    return forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"})
 
 
 class SpanForm(forms.Form):
