@@ -155,6 +155,12 @@ class SheetGroup:
         """Each round; `is_extra` beyond the fewest asked for."""
         return tuple(self._round(number) for number in range(1, self.rounds_max + 1))
 
+    def written_or_planned(self, number: int) -> tuple[SheetLine, ...]:
+        """The lines of a round, and those left out since on which something was done: it can still be put right."""
+        gone = (line for line in self.dropped if (cell := line.cell(number)) and cell.entries)
+        planned = (line for line in self.lines if line.cell(number))
+        return tuple(sorted((*planned, *gone), key=lambda line: (len(line.label), line.label)))
+
     @property
     def current_round(self) -> SheetRound | None:
         return next((r for r in self.rounds if r.is_open and self.lines), None)
@@ -174,7 +180,7 @@ class SheetGroup:
             number,
             number > self.rounds_min,
             any(cell.is_open for cell in cells),
-            any(cell.entries for cell in cells),
+            any(cell.entries for line in (*self.lines, *self.dropped) if (cell := line.cell(number))),
         )
 
 

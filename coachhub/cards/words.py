@@ -8,7 +8,7 @@ from typing import Final
 
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy, pgettext_lazy
+from django.utils.translation import gettext_lazy, ngettext, pgettext_lazy
 
 from coachhub.base.models import BodySide, Pattern, Region, SegmentKind
 from coachhub.cards.models import SetEntry
@@ -118,6 +118,13 @@ def load_text(line: SheetLine, reader_unit: str = "") -> str:
     if line.load_words:
         return line.load_words
     return _("find it") if line.wants_load else ""
+
+
+def fewer_sets_text(line: SheetLine, group: SheetGroup) -> str:
+    """Say so where a line is done less often than its block."""
+    if line.sets >= group.rounds_max:
+        return ""
+    return ngettext("%(n)s set only", "%(n)s sets only", line.sets) % {"n": line.sets}
 
 
 def meaning_text(line: SheetLine) -> str:

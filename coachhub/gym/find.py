@@ -62,6 +62,6 @@ def sheet_as_sent(sheet: Sheet, data: QueryDict) -> Sheet:
 
 def find_round(sheet: Sheet, key: str, number: int) -> SheetGroup:
     group = sheet.group(key)
-    if group is None or not any(line.cell(number) for line in group.lines):
+    if group is None or not group.written_or_planned(number):
         raise Http404
     return group

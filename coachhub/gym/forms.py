@@ -54,7 +54,16 @@ class TapForm(SendForm):
     def clean(self) -> dict[str, Any]:
         if not self.groups:
             raise forms.ValidationError(_("This part is no longer on the card. Nothing was written."))
+        for line in self.lines:
+            if self._asks_for_load(line) and self.cleaned_data.get(f"load_{line.key}", 0) is None:
+                self.add_error(f"load_{line.key}", _("How much was it? 0 if you took no weight."))
         return self.cleaned_data
+
+    def _asks_for_load(self, line: SheetLine) -> bool:
+        """A set in a lettered block whose load was to be found: without it nobody knows where to start next time."""
+        number = self.cleaned_data.get("round")
+        cell = line.cell(number) if number else None
+        return line.wants_load and line.label[:1].isalpha() and cell is not None and cell.is_open
 
     @property
     def number(self) -> int | None:

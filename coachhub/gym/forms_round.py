@@ -160,10 +160,9 @@ class RoundForm:
     def __init__(self, data: QueryDict | None, *, sheet: Sheet, group: SheetGroup, number: int) -> None:
         self.number = number
         self.lines: list[tuple[SheetLine, list[SlotForm]]] = []
-        for line in group.lines:
-            if line.cell(number):
-                slots = [SlotForm(data, sheet=sheet, line=line, side=s, number=number) for s in sides_of(line, number)]
-                self.lines.append((line, slots))
+        for line in group.written_or_planned(number):
+            slots = [SlotForm(data, sheet=sheet, line=line, side=s, number=number) for s in sides_of(line, number)]
+            self.lines.append((line, slots))
 
     @property
     def slots(self) -> list[SlotForm]:

@@ -198,8 +198,8 @@ def _part(group: SheetGroup, sheet: Sheet, with_health: bool) -> PaperPart:
 def _short(line: SheetLine, group: SheetGroup, reader_unit: str, with_health: bool) -> str:
     """An exercise of a part without a letter, in one breath."""
     text = f"{line.name} {words.plan_text(line, reader_unit)}"
-    if line.sets < group.rounds_max:
-        text = _("%(what)s (%(sets)s sets)") % {"what": text, "sets": line.sets}
+    if fewer := words.fewer_sets_text(line, group):
+        text = f"{text} ({fewer})"
     if line.is_swapped:
         text = _("%(what)s (instead of %(written)s: %(why)s)") % {
             "what": text,

@@ -164,6 +164,6 @@ def _cell(sheet: Sheet, group: SheetGroup, line: SheetLine, is_staff: bool) -> s
     # Words such as "heavy, never grinding" stand on the cards; here there is room for the figure.
     brief = replace(line, load_words="") if line.load is not None else line
     text = words.amount_text(line) if hides else words.plan_text(brief, sheet.athlete_unit)
-    if line.sets < group.rounds_max:
-        text = _("%(text)s, %(sets)s sets") % {"text": text, "sets": line.sets}
+    if fewer := words.fewer_sets_text(line, group):
+        text = f"{text}, {fewer}"
     return f"{line.name}: {text}" if line.is_swapped else text

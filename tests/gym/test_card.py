@@ -43,7 +43,7 @@ def test_page_takes_as_many_queries_for_one_line_as_for_thirty(evening: Evening,
         Prescription.objects.bulk_create(
             Prescription(group=squat.group, exercise=squat.exercise, position=n, low=5) for n in range(1, lines)
         )
-        evening.assignment = evening.assign(evening.cast.athlete, day=lines)
+        evening.assignment = evening.assign(evening.cast.athlete, day=-lines)
         evening.do("Round 1 done as planned")
         url = evening.url()
         with CaptureQueriesContext(connection) as queries:

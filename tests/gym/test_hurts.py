@@ -10,7 +10,7 @@ import pytest
 from django.db import DatabaseError, connection
 
 from coachhub.base.clock import today
-from coachhub.cards.actions import clear_red_flag, restrict_athlete
+from coachhub.cards.actions import clear_pain, clear_red_flag, restrict_athlete
 from coachhub.cards.models import SetEntry
 from coachhub.people.models import PainReport, RedFlag
 from tests.cast import Role
@@ -115,12 +115,11 @@ def test_red_flag_is_one_tap_and_stops_the_card(evening: Evening, words: str, ki
 def test_coming_cards_wait_too_until_somebody_has_cleared_it(evening: Evening) -> None:
     evening.press(evening.open("hurts"), "Chest pain")
     evening.assignment = evening.assign(evening.cast.athlete, day=7)
-    waiting = evening.open()
+    early = f"{evening.url()}?early=1"
+    waiting = evening.browser().open(early)
     clear_red_flag(actor=evening.coach, flag=RedFlag.objects.get(), cleared_by_name="Dr Alder", cleared_on=today())
-    assert ("Round 1 done as planned" in waiting.buttons, "Round 1 done as planned" in evening.open().buttons) == (
-        False,
-        True,
-    )
+    cleared = evening.browser().open(early)
+    assert ["Round 1 done as planned" in page.buttons for page in (waiting, cleared)] == [False, True]
 
 
 def test_set_done_before_the_stop_is_still_stored_and_flagged(evening: Evening) -> None:
@@ -187,3 +186,23 @@ def test_red_flag_that_could_not_be_stored_is_said_loudly(evening: Evening) -> N
 def test_damaged_red_flag_is_not_taken_for_sent(evening: Evening) -> None:
     answer = evening.browser().send(evening.url("red_flag"), {"uuid": [str(uuid4())], "kind": ["sneeze"]})
     assert (answer.status, "NOT SENT. Tell your coach now." in answer.words) == (422, True)
+
+
+def test_set_done_before_it_hurt_stays_readable_and_can_be_put_right(evening: Evening) -> None:
+    evening.do("Round 1 done as planned")
+    report(evening, 6)
+    right = f"{evening.line('Split squat').key}-right-amount"
+    page = evening.press(evening.open("round", evening.block("A"), 1), "Write this round", **{right: "5"})
+
+    assert (names_left_out(evening), "8|5 of 8" in page.words) == (["Split squat"], True)
+    assert evening.done("Split squat") == [(1, "left", None, 8), (1, "right", None, 5)]
+
+
+def test_begun_line_comes_back_once_the_pain_is_cleared(evening: Evening) -> None:
+    evening.do("Round 1 done as planned")
+    report(evening, 6)
+    clear_pain(actor=evening.coach, report=PainReport.objects.get())
+    page = evening.open()
+
+    assert (names_left_out(evening), 'class="alert change"' in page.html) == ([], False)
+    assert "Split squat is on" in page.words

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from coachhub.base.clock import today
 from coachhub.cards.actions import renew_card
 from coachhub.cards.models import SetEntry
 from tests.cast import Role
@@ -70,6 +71,27 @@ def test_load_that_cannot_be_is_said_beside_it_and_kept(evening: Evening, typed:
     field = page.html.split(f'id="{name}"')[1].split("</p>")[0]
     assert (page.status, said in field, f'value="{typed}"' in field) == (422, True, True)
     assert evening.done("Romanian deadlift") == []
+
+
+def test_weight_that_was_to_be_found_is_asked_for(evening: Evening) -> None:
+    page = evening.do(*ROUNDS[:4])
+    name = f"load_{evening.line('Goblet squat').key}"
+    page = evening.press(page, "Round 1 done as planned", **{name: ""})
+    asked = "How much was it? 0 if you took no weight." in page.words
+    assert (page.status, asked, evening.done("Romanian deadlift")) == (422, True, [])
+
+    evening.press(page, "Round 1 done as planned", **{name: "0"})
+    assert evening.done("Goblet squat") == [(1, "both", 0, 8)]
+
+
+def test_coming_card_is_written_only_by_who_says_that_it_is_done_today(evening: Evening) -> None:
+    evening.assignment = evening.assign(evening.cast.athlete, day=7)
+    coming = evening.open()
+    page = evening.browser().open(f"{evening.url()}?early=1")
+    after = evening.press(page, "Round 1 done as planned")
+
+    assert (coming.buttons, "Round 2 done as planned" in after.buttons) == ([], True)
+    assert set(SetEntry.objects.values_list("on_date", flat=True)) == {today()}
 
 
 def test_reserve_is_asked_on_the_last_round_of_who_was_taught(evening: Evening) -> None:

@@ -102,6 +102,7 @@ def log_squad_round(
 ) -> int:
     """Write the round of the block with this letter as planned for everyone present; returns how many entries.
 
+    Where the load was to be found nobody but the athlete knows it: those sets stay open.
     One transaction: the whole squad's round is on disk once, and after one wait.
     """
     count = 0
@@ -110,6 +111,6 @@ def log_squad_round(
         if group is None or sheet.is_absent or sheet.is_waiting:
             continue
         tap = Tap(uuid5(uuid, str(card.pk)), number, sheet.next_seq, client_at)
-        stored = log_round_as_planned(actor=actor, card=card, sheet=sheet, group_key=group.key, tap=tap)
-        count += len(stored)
+        drafts = [draft for line in group.lines if not line.wants_load for draft in _planned(line, tap)]
+        count += len(log_entries(actor=actor, card=card, drafts=drafts)) if drafts else 0
     return count

@@ -14,7 +14,7 @@ from django.core.exceptions import PermissionDenied
 from django.db import IntegrityError, transaction
 
 from coachhub.base.actor import Actor
-from coachhub.base.clock import now
+from coachhub.base.clock import now, today
 from coachhub.cards.access import require_log
 from coachhub.cards.actions.flagging import flagged_exercises
 from coachhub.cards.models import (
@@ -167,7 +167,8 @@ def entry_row(card: Card, line: Any, draft: EntryDraft, actor: Actor) -> SetEntr
         athlete_id=card.athlete_id,
         exercise_id=line.exercise_id,
         venue_id=card.place_id,
-        on_date=assignment.on_date,
+        # Done before its day: it was done today.
+        on_date=min(assignment.on_date, today()),
         round=draft.round,
         side=draft.side,
         reps=draft.reps,

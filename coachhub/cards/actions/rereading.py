@@ -24,7 +24,8 @@ HEALTH_CODES = frozenset({"restricted", "restricted_unreviewed", "pain_off", "pa
 def reread_cards(*, athlete: Athlete, actor: Actor, reason: RevisionReason) -> list[Card]:
     """Revise the athlete's cards of today and later where a line is concerned; returns the cards that changed.
 
-    A line with entries keeps what was planned, unless something now stands against it: then what is left of it goes.
+    A line with entries keeps what was planned, unless something now stands against it: then what is left of it goes,
+    and comes back once nothing does.
     """
     cards = Card.objects.filter(athlete=athlete, assignment__on_date__gte=today(), assignment__cancelled_at=None)
     return [card for card in cards.order_by("pk") if _reread(card, actor, reason)]
@@ -64,7 +65,7 @@ def _next(
     was_health = any(step["code"] in HEALTH_CODES for step in line.trace)
     if against and line.status == LineStatus.PLANNED:
         return snapshot(*fresh) if fresh else _dropped(line, against)
-    if fresh is None or is_begun:
+    if fresh is None or (is_begun and line.status == LineStatus.PLANNED):
         return line
     now_health = any(step.code in HEALTH_CODES for step in fresh[1].trace)
     if not was_health and not now_health:

@@ -12,7 +12,7 @@ from django.utils.timezone import localtime
 from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor, ActorKind
-from coachhub.base.clock import now
+from coachhub.base.clock import now, today
 from coachhub.cards import words
 from coachhub.cards.models import RevisionReason
 from coachhub.cards.queries import lines_before
@@ -84,6 +84,7 @@ class CardPage:
     as_of: datetime
     is_own: bool
     at: str
+    is_coming: bool
     stops: tuple[str, ...]
     change: Change | None
     before: tuple[PartView, ...]
@@ -94,7 +95,9 @@ class CardPage:
     form: TapForm | None
 
     @classmethod
-    def of(cls, sheet: Sheet, actor: Actor, *, at: str = "", form: TapForm | None = None) -> CardPage:
+    def of(
+        cls, sheet: Sheet, actor: Actor, *, at: str = "", form: TapForm | None = None, is_early: bool = False
+    ) -> CardPage:
         on = block_on(sheet, at)
         blocks = tuple(block_view(sheet, group, form, is_on=group is on) for group in sheet.blocks)
         before, after = parts_of(sheet, sheet.preparation), parts_of(sheet, sheet.afterwards)
@@ -104,6 +107,7 @@ class CardPage:
             as_of=now(),
             is_own=actor.kind is ActorKind.ATHLETE,
             at=at,
+            is_coming=sheet.on_date > today() and not (sheet.is_started or is_early or form),
             stops=tuple(words.red_flag_text(kind) for kind in sheet.flags),
             change=change_of(sheet),
             before=before,
@@ -113,6 +117,11 @@ class CardPage:
             asks_reserve=any(line.asks_reserve for block in blocks if block.open for line in block.open.lines),
             form=form,
         )
+
+    @property
+    def is_closed(self) -> bool:
+        """Nothing is written here now: it waits for its day, or for a clearance."""
+        return self.is_coming or bool(self.stops)
 
     @property
     def reserves(self) -> tuple[tuple[str, str], ...]:
@@ -201,11 +210,14 @@ def change_of(sheet: Sheet) -> Change | None:
     reason = sheet.revision.reason
     if reason == RevisionReason.FIRST:
         return None
+    before = lines_before(sheet)
     lines = [line for group in sheet.groups for line in (*group.lines, *group.dropped)]
+    back = {line.key for line in before if line.is_dropped}
+    worse = change_texts([old for old in before if old.key not in back], [new for new in lines if new.key not in back])
     return Change(
         title=title_of(sheet.revision),
-        is_loud=reason in (RevisionReason.RESTRICTED, RevisionReason.PAIN),
-        texts=tuple(change_texts(lines_before(sheet), lines)),
+        is_loud=reason in (RevisionReason.RESTRICTED, RevisionReason.PAIN) and bool(worse),
+        texts=tuple(change_texts(before, lines)),
     )
 
 

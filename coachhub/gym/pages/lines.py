@@ -55,7 +55,7 @@ class LineView:
             instead_of=_("instead of %(name)s") % {"name": line.written_name} if line.is_swapped else "",
             plan=words.plan_text(replace(line, load_words=""), sheet.athlete_unit),
             load_words=line.load_words,
-            more=more_of(sheet, line),
+            more=more_of(sheet, group, line),
             cue=line.cue or (line.cues[0] if line.cues else ""),
             spotting=words.spotting_text(line),
             ramps=ramp_text(line) if number == 1 else (),
@@ -67,8 +67,9 @@ class LineView:
         )
 
 
-def more_of(sheet: Sheet, line: SheetLine) -> str:
+def more_of(sheet: Sheet, group: SheetGroup, line: SheetLine) -> str:
     parts = (
+        words.fewer_sets_text(line, group),
         words.last_text(line.last),
         words.meaning_text(line) if line.load or line.wants_load else "",
         bar_text(line),
@@ -124,7 +125,8 @@ class DoneRound:
 
     @classmethod
     def of(cls, group: SheetGroup, number: int) -> DoneRound:
-        found = [(line, cell) for line in group.lines if (cell := line.cell(number)) and cell.entries]
+        lines = group.written_or_planned(number)
+        found = [(line, cell) for line in lines if (cell := line.cell(number)) and cell.entries]
         return cls(
             number,
             tuple(

@@ -31,6 +31,7 @@ class PartView:
     left_out: tuple[LeftOut, ...]
     whys: tuple[Why, ...]
     is_done: bool
+    is_empty: bool
 
 
 def parts_of(sheet: Sheet, groups: Sequence[SheetGroup]) -> tuple[PartView, ...]:
@@ -46,11 +47,12 @@ def part_of(sheet: Sheet, groups: list[SheetGroup]) -> PartView:
         left_out=tuple(LeftOut.of(line) for group in groups for line in group.dropped),
         whys=whys_of(line for line in lines if line.is_swapped or line.load),
         is_done=all(not cell.is_open for line in lines for cell in line.cells),
+        is_empty=not lines,
     )
 
 
 def group_of(sheet: Sheet, group: SheetGroup) -> PartGroup:
-    rounds = tuple(r.number for r in group.rounds if any(line.cell(r.number) for line in group.lines))
+    rounds = tuple(r.number for r in group.rounds if group.written_or_planned(r.number))
     return PartGroup(group.key, told_of(group), rounds, tuple(line_of(sheet, group, line) for line in group.lines))
 
 

@@ -26,4 +26,5 @@ def home(request: ActorRequest) -> HttpResponse:
 @never_cache
 def card(request: ActorRequest, pk: int) -> HttpResponse:
     sheet = find_sheet(request.actor, pk)
-    return render_page(request, "gym/card.html", CardPage.of(sheet, request.actor, at=request.GET.get("at", "")))
+    page = CardPage.of(sheet, request.actor, at=request.GET.get("at", ""), is_early="early" in request.GET)
+    return render_page(request, "gym/card.html", page)
