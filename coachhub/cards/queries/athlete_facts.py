@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 from typing import Any, Final, cast
 
-from django.db.models import Count, Exists, OuterRef, Prefetch
+from django.db.models import Count, Exists, OuterRef, Prefetch, QuerySet, Subquery
 
 from coachhub.cards.models import BestSource, KnownBest, SetEntry, SetMark
 from coachhub.coaching.entries import counting
@@ -16,6 +16,10 @@ from coachhub.people.models import Athlete, PainReport, Restriction
 
 # Older sets no longer say what somebody can lift today.
 HISTORY_DAYS: Final = 365
+_SET: Final = (
+    "pk", "uuid", "supersedes_uuid", "seq", "kind", "card_id", "line_key", "round", "side", "athlete_id",
+    "exercise_id", "venue_id", "on_date", "reps", "load_value", "load_unit", "rir_half",
+)  # fmt: skip
 
 
 def athlete_facts(athletes: Sequence[Athlete], exercise_ids: Iterable[int], on_date: date) -> dict[int, AthleteFacts]:
@@ -78,12 +82,17 @@ def pains_of(athlete_ids: Iterable[int]) -> defaultdict[int, list[PainFacts]]:
 
 def counting_entries(athlete_ids: Iterable[int], exercise_ids: Iterable[int]) -> list[SetEntry]:
     """Return the done entries that count, oldest first, with their marks."""
+    marks = Prefetch("marks", SetMark.objects.order_by("-pk"))
+    return _counting(_entries(athlete_ids, exercise_ids).prefetch_related(marks))
+
+
+def _entries(athlete_ids: Iterable[int], exercise_ids: Iterable[int]) -> QuerySet[SetEntry]:
     newer = SetEntry.objects.filter(supersedes_uuid=OuterRef("uuid"), card=OuterRef("card"))
-    rows = (
-        SetEntry.objects.filter(~Exists(newer), athlete__in=list(athlete_ids), exercise__in=list(exercise_ids))
-        .prefetch_related(Prefetch("marks", SetMark.objects.order_by("-pk")))
-        .order_by("on_date", "pk")
-    )
+    rows = SetEntry.objects.filter(~Exists(newer), athlete__in=list(athlete_ids), exercise__in=list(exercise_ids))
+    return rows.order_by("on_date", "pk")
+
+
+def _counting(rows: Iterable[SetEntry]) -> list[SetEntry]:
     by_card: dict[int, list[SetEntry]] = {}
     for row in rows:
         by_card.setdefault(row.card_id, []).append(row)
@@ -98,14 +107,15 @@ def counting_entries(athlete_ids: Iterable[int], exercise_ids: Iterable[int]) ->
 def _history(ids: list[int], wanted: set[int], on_date: date) -> dict[int, dict[int, tuple[DoneSet, ...]]]:
     since = on_date - timedelta(days=HISTORY_DAYS)
     found: dict[int, dict[int, list[DoneSet]]] = {pk: {} for pk in ids}
-    for entry in counting_entries(ids, wanted):
-        if entry.on_date >= since:
-            found[entry.athlete_id].setdefault(entry.exercise_id, []).append(_done(entry))
+    marks = SetMark.objects.filter(entry=OuterRef("pk")).order_by("-pk").values("quality")[:1]
+    rows = _entries(ids, wanted).filter(on_date__gte=since).annotate(quality=Subquery(marks))
+    # Plain tuples: a squad's year of sets is read each time that a session is given.
+    for entry in _counting(cast(Any, rows.values_list(*_SET, "quality", named=True))):
+        found[entry.athlete_id].setdefault(entry.exercise_id, []).append(_done(entry))
     return {pk: {ex: tuple(rows[ex]) for ex in sorted(rows)} for pk, rows in found.items()}
 
 
-def _done(entry: SetEntry) -> DoneSet:
-    marks = entry.marks.all()
+def _done(entry: Any) -> DoneSet:
     return DoneSet(
         entry_id=entry.pk,
         on_date=entry.on_date,
@@ -113,7 +123,7 @@ def _done(entry: SetEntry) -> DoneSet:
         reps=entry.reps,
         load=_mass(entry.load_value, entry.load_unit),
         rir_half=entry.rir_half,
-        is_clean=marks[0].quality == "clean" if marks else None,
+        is_clean=entry.quality == "clean" if entry.quality else None,
     )
 
 

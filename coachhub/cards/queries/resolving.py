@@ -49,10 +49,15 @@ class Recipe:
         return resolve(self.session_of(athlete_id), athlete, self.venue_of(athlete_id), self.day)
 
     def digest(self, athlete_id: int) -> str:
-        """Names the inputs: equal digests mean an equal card. Sets are sorted: their order is not stable."""
+        """Names the inputs: equal digests mean an equal card. Sets are sorted: their order is not stable.
+
+        A set that was done never changes: its key and its mark say it all.
+        """
+        athlete = self.athletes[athlete_id]
+        done = {key: [(one.entry_id, one.is_clean) for one in sets] for key, sets in athlete.history.items()}
         place = self.venue_of(athlete_id)
         venue = (place.id, place.is_supervised, sorted(place.kinds), place.stock)
-        text = repr((self.session_of(athlete_id), self.athletes[athlete_id], venue, self.day))
+        text = repr((self.session_of(athlete_id), replace(athlete, history={}), done, venue, self.day))
         return hashlib.sha256(text.encode()).hexdigest()
 
 
