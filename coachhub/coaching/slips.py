@@ -9,13 +9,15 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Final
 
-from coachhub.coaching.facts import DoneSet
+from coachhub.coaching.facts import DoneSet, Mass
 
 FAR_TIMES: Final = Decimal("1.5")
 FAR_KG: Final = 10
 # Where nothing is known yet.
 FIRST_KG: Final = 200
 FIRST_KG_NEW: Final = 60
+# Below the smallest step that plates make: the same load in another unit.
+SAME_KG: Final = Decimal("0.3")
 
 
 def is_far_above(kg: Decimal, known_kg: Decimal | None, *, is_new: bool) -> bool:
@@ -23,6 +25,13 @@ def is_far_above(kg: Decimal, known_kg: Decimal | None, *, is_new: bool) -> bool
     if known_kg is None:
         return kg > (FIRST_KG_NEW if is_new else FIRST_KG)
     return kg > known_kg * FAR_TIMES and kg > known_kg + FAR_KG
+
+
+def is_as_planned(done: Mass, low: Mass, high: Mass) -> bool:
+    """Return whether a load lies in what was planned; a number of a plate only agrees with one of its own stack."""
+    if (done.unit == "pl") != (low.unit == "pl"):
+        return False
+    return low.kg - SAME_KG < done.kg < high.kg + SAME_KG
 
 
 def believed(

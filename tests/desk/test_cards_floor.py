@@ -77,7 +77,7 @@ def test_last_set_is_told(evening: Evening) -> None:
     block_a, block_b = line_of(evening, evening.athlete).cells
 
     assert [cell and (cell.title, cell.progress, cell.last) for cell in (block_a, block_b)] == [
-        ("Block A", "0/4", "A1: 62 kg × 5"),
+        ("Block A", "0/4", "A1: 62 kg × 5, planned 60 kg"),
         ("Block B", "0/3", ""),
     ]
 

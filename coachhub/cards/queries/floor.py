@@ -25,32 +25,46 @@ from coachhub.cards.models import (
     LineStatus,
     SetEntry,
     SetMark,
+    SetQuality,
     StationPlace,
 )
 from coachhub.coaching.entries import Counted, Slot, counting
+from coachhub.coaching.facts import Mass
+from coachhub.coaching.slips import is_as_planned, is_far_above
+from coachhub.library.models import LoadMeaning
 from coachhub.people.models import Athlete, Consent, ConsentKind, Guardianship, PainReport, RedFlag
 
 _ENTRY: Final = (
     "pk", "uuid", "supersedes_uuid", "seq", "kind", "card_id", "line_key", "round", "side", "reps", "time_s",
-    "distance_m", "height_cm", "load_value", "load_unit", "is_flagged", "line__label", "line__name",
+    "distance_m", "height_cm", "load_value", "load_unit", "is_flagged", "exercise_id", "line__label", "line__name",
 )  # fmt: skip
-_LINE: Final = ("revision_id", "line_key", "group_key", "label", "name", "sets", "per", "status")
+_LINE: Final = (
+    "revision_id", "line_key", "group_key", "label", "name", "sets", "per", "status", "exercise_id", "load_meaning",
+    "load_value", "load_unit", "load_high",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class FloorSet:
-    """One set that counts; `fact` has the columns of an entry."""
+    """One set that counts; `fact` has the columns of an entry.
+
+    `planned`: the load that was planned (low and high end of a range), where another one was taken.
+    """
 
     label: str
     name: str
     fact: SetEntry
     quality: str
+    planned: tuple[Mass, ...] = ()
+    is_far: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class FloorCell:
     """One athlete in one block. `marked`: the latest round with a set in it, which is what a mark goes to.
 
+    `marked_sets`: the sets done in that round, in the order of the card.
+    `differing`: the set to look at first, far above the plan in any round, else off the plan in the latest one.
     `contested`: where several people wrote the same set, every version, the one that counts first.
     """
 
@@ -62,6 +76,8 @@ class FloorCell:
     marked: int
     quality: str
     last: FloorSet | None
+    differing: FloorSet | None
+    marked_sets: tuple[FloorSet, ...]
     contested: tuple[tuple[FloorSet, ...], ...]
 
     @property
@@ -190,11 +206,13 @@ def _row(revision: Any, lines: Mapping[str, Any], entries: Iterable[SetEntry]) -
 def _cell(plan: Mapping[str, Any], lines: Mapping[str, Any], counted: Mapping[Slot, Counted[SetEntry]]) -> FloorCell:
     mine = [line for line in lines.values() if line.group_key == plan["key"]]
     planned = [line for line in mine if line.status == LineStatus.PLANNED]
-    keys = {line.line_key for line in mine}
+    keys = {line.line_key: line for line in mine}
     own = [c for slot, c in counted.items() if slot[0] in keys]
     latest = max(own, key=lambda c: (c.fact.seq, c.fact.pk), default=None)
     marked = max((c.fact.round for c in own if c.fact.kind == "done"), default=0)
-    marks = {cast(Any, c.fact).quality for c in own if c.fact.round == marked and c.fact.kind == "done"}
+    sets = [_set(c.fact, line) for key, line in keys.items() for c in own if c.fact.line_key == key]
+    marked_sets = tuple(one for one in sets if one.fact.round == marked and one.fact.kind == "done")
+    marks = {one.quality for one in marked_sets}
     return FloorCell(
         group_key=plan["key"],
         label=plan["label"],
@@ -202,8 +220,10 @@ def _cell(plan: Mapping[str, Any], lines: Mapping[str, Any], counted: Mapping[Sl
         rounds_max=plan["rounds_max"],
         rounds_done=_rounds_done(plan["rounds_max"], planned, counted),
         marked=marked,
-        quality=marks.pop() or "" if len(marks) == 1 else "",
+        quality=marks.pop() if len(marks) == 1 else "",
         last=_set(latest.fact) if latest else None,
+        differing=_differing(sets, latest.fact.round) if latest else None,
+        marked_sets=marked_sets,
         contested=tuple(tuple(map(_set, (c.fact, *c.rivals))) for c in own if c.is_contested),
     )
 
@@ -223,9 +243,37 @@ def _is_written(line: Any, number: int, counted: Mapping[Slot, Counted[SetEntry]
     return (line.line_key, number, "both") in counted or all((line.line_key, number, s) in counted for s in sides)
 
 
-def _set(fact: Any) -> FloorSet:
+def _differing(sets: Iterable[FloorSet], latest: int) -> FloorSet | None:
+    """A slip stays in sight until it is put right or seen; an honest difference only as long as it is news."""
+    told = [one for one in sets if one.planned and (one.is_far or one.fact.round == latest)]
+    return max(told, key=lambda one: (one.is_far, one.fact.round), default=None)
+
+
+def _set(fact: Any, line: Any = None) -> FloorSet:
     """Named by the line it was written on, which a later revision may no longer have."""
-    return FloorSet(fact.line__label, fact.line__name, fact, fact.quality or "")
+    planned = _planned_instead(fact, line) if line else ()
+    is_far = bool(planned) and fact.quality != SetQuality.CLEAN and _is_far(fact, line, planned[-1])
+    return FloorSet(fact.line__label, fact.line__name, fact, fact.quality or "", planned, is_far)
+
+
+def _planned_instead(fact: Any, line: Any) -> tuple[Mass, ...]:
+    """The planned load, low and high end, where the set has another one of the same exercise; else nothing."""
+    done, low, high = fact.load_value, line.load_value, line.load_high or line.load_value
+    if fact.kind != "done" or done is None or low is None or fact.exercise_id != line.exercise_id:
+        return ()
+    if fact.load_unit == line.load_unit and low <= done <= high:
+        return ()
+    planned = Mass(low, line.load_unit), Mass(high, line.load_unit)
+    if is_as_planned(Mass(done, fact.load_unit), *planned):
+        return ()
+    return planned if line.load_high else planned[:1]
+
+
+def _is_far(fact: Any, line: Any, planned: Mass) -> bool:
+    """Much more help than planned is no danger; numbers of plates are no kilograms."""
+    if line.load_meaning == LoadMeaning.ASSISTANCE or "pl" in (fact.load_unit, planned.unit):
+        return False
+    return is_far_above(Mass(fact.load_value, fact.load_unit).kg, planned.kg, is_new=False)
 
 
 def flags_and_pains(athlete_ids: Collection[int]) -> tuple[list[RedFlag], list[PainReport]]:

@@ -10,14 +10,12 @@ from uuid import uuid4
 from django.http import Http404
 from django.urls import reverse
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 
 from coachhub.base.actor import Actor
 from coachhub.base.text import tel_address
 from coachhub.cards import queries
-from coachhub.cards.models import Card, SetQuality
-from coachhub.cards.sheet import Sheet
-from coachhub.cards.words import entry_text, red_flag_text
+from coachhub.cards.models import SetQuality
+from coachhub.cards.words import entry_text, mass_text, number, red_flag_text
 from coachhub.cards.words_health import pain_text
 from coachhub.desk.pages.cards_today import FlagLine, PainLine
 from coachhub.people.access import sees_emergency
@@ -33,6 +31,10 @@ class SetWords:
     text: str
     number: int
 
+    @property
+    def short(self) -> str:
+        return f"{self.label}: {self.text}"
+
 
 @dataclass(frozen=True, slots=True)
 class BlockCell:
@@ -45,6 +47,7 @@ class BlockCell:
     progress: str
     is_done: bool
     last: str
+    is_far: bool
     quality: str
     is_restricted: bool
     versions: tuple[str, ...]
@@ -211,18 +214,37 @@ def station_text(row: queries.FloorRow, stations: Mapping[int, Sequence[str]]) -
 
 
 def block_cell(cell: queries.FloorCell, row: queries.FloorRow) -> BlockCell:
-    last = set_words(cell.last) if cell.last else None
     return BlockCell(
         title=block_title(cell.label),
         progress=f"{cell.rounds_done}/{cell.rounds_min}",
         is_done=cell.is_done,
-        last=f"{last.label}: {last.text}" if last else "",
+        last=last_text(cell),
+        is_far=cell.differing is not None and cell.differing.is_far,
         quality=str(SetQuality(cell.quality).label) if cell.quality else "",
         is_restricted=any(one.label.startswith(cell.label) for one in row.flagged),
         versions=tuple(versions_text(rivals) for rivals in cell.contested),
         mark=f"{row.card_id} {cell.group_key} {cell.marked} " if cell.marked else "",
-        mark_label=round_title(cell.label, cell.marked) if cell.marked else "",
+        mark_label=mark_label(cell) if cell.marked else "",
     )
+
+
+def last_text(cell: queries.FloorCell) -> str:
+    """Return "B1: 375 kg × 5, planned 37.5 kg; B2: 10": what differs from the plan, then the last set."""
+    if cell.last is None:
+        return ""
+    last, differing = set_words(cell.last).short, cell.differing
+    if differing is None:
+        return last
+    told = set_words(differing)
+    if differing.fact.round != cell.last.fact.round:
+        return f"{round_title(told.label, told.number)} {told.text}; {last}"
+    return told.short if differing.fact.pk == cell.last.fact.pk else f"{told.short}; {last}"
+
+
+def mark_label(cell: queries.FloorCell) -> str:
+    """Return "B, round 1: B1 375 kg × 5, planned 37.5 kg; B2 10": what a mark would vouch for."""
+    sets = "; ".join(f"{words.label} {words.text}" for words in map(set_words, cell.marked_sets))
+    return f"{round_title(cell.label, cell.marked)} {sets}"
 
 
 def block_title(label: str) -> str:
@@ -241,43 +263,12 @@ def versions_text(rivals: Sequence[queries.FloorSet]) -> str:
 
 
 def set_words(one: queries.FloorSet) -> SetWords:
-    return SetWords(one.label, one.name, entry_text(one.fact), one.fact.round)
-
-
-@dataclass(frozen=True, slots=True)
-class RoundSummary:
-    """What one tap for the whole squad did, in words."""
-
-    written: int
-    left_out: tuple[str, ...]
-
-    def text(self, label: str, number: int) -> str:
-        done = ngettext(
-            "Round %(number)s of block %(label)s: %(n)s set written as planned.",
-            "Round %(number)s of block %(label)s: %(n)s sets written as planned.",
-            self.written,
-        ) % {"number": number, "label": label, "n": self.written}
-        return f"{done} {_('Left out: %(names)s.') % {'names': ', '.join(self.left_out)}}" if self.left_out else done
-
-
-def left_out(sheets: Sequence[Sheet], label: str) -> tuple[str, ...]:
-    """Who gets no entry by a tap for the whole squad, each with why."""
-    why = []
-    for sheet in sheets:
-        if sheet.is_waiting:
-            why.append(_("%(name)s (waits for a clearance)") % {"name": sheet.athlete_name})
-        elif sheet.is_absent:
-            why.append(_("%(name)s (absent)") % {"name": sheet.athlete_name})
-        elif all(group.label != label or not group.lines for group in sheet.blocks):
-            why.append(_("%(name)s (nothing in this block)") % {"name": sheet.athlete_name})
-    return tuple(why)
-
-
-def sheets_of(actor: Actor, assignment_id: int) -> list[tuple[Card, Sheet]]:
-    """Everyone's card and sheet."""
-    cards = Card.objects.visible_to(actor).filter(assignment=assignment_id)
-    rows = {card.pk: card for card in cards.select_related("assignment", "athlete")}
-    return [(rows[sheet.card_id], sheet) for sheet in queries.load_sheets(cards)]
+    text = entry_text(one.fact)
+    if one.planned:
+        low, high = one.planned[0], one.planned[-1]
+        span = mass_text(low) if low == high else f"{number(low.value)}–{mass_text(high)}"
+        text = _("%(done)s, planned %(load)s") % {"done": text, "load": span}
+    return SetWords(one.label, one.name, text, one.fact.round)
 
 
 def floor_url(pk: int, card_pk: int | None = None) -> str:

@@ -17,7 +17,8 @@ from coachhub.cards import actions
 from coachhub.cards.forms import AttendanceForm, MarkForm, SquadRoundForm
 from coachhub.cards.models import Card
 from coachhub.cards.queries import load_sheets
-from coachhub.desk.pages.cards_floor import FloorPage, RoundSummary, find_pulse, floor_url, left_out, sheets_of
+from coachhub.desk.pages.cards_floor import FloorPage, find_pulse, floor_url
+from coachhub.desk.pages.cards_floor_round import RoundSummary, left_out, sheets_of
 
 
 @roles(READERS)
