@@ -124,6 +124,7 @@ def fresh_link(page: Page, evening: Evening, server: str) -> None:
 def stopped_card(page: Page, evening: Evening, server: str) -> None:
     page.goto(f"{server}/g/cards/{evening.card().pk}/hurts")
     page.locator(".flags button").first.click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("What happens now")
     page.get_by_role("link", name="Back to the card").click()
     expect(page.locator(".stopped")).to_be_visible()
 
