@@ -99,6 +99,12 @@ class SquadRoundForm(forms.Form):
         return data
 
 
+class TakeBackForm(forms.Form):
+    """Which sending of a squad's round."""
+
+    uuid = forms.UUIDField()
+
+
 class MarkForm(forms.Form):
     """What one button says: "card group round quality"."""
 

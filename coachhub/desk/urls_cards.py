@@ -6,7 +6,7 @@ from django.urls import URLPattern, path
 
 from coachhub.desk.views.cards_assign import assign, assignment, assignment_cancel, assignment_renew
 from coachhub.desk.views.cards_differences import assignment_differences
-from coachhub.desk.views.cards_floor import floor, floor_attendance, floor_mark, floor_round
+from coachhub.desk.views.cards_floor import floor, floor_attendance, floor_mark, floor_round, floor_take_back
 from coachhub.desk.views.cards_health import (
     athlete_health,
     pain_clear,
@@ -32,6 +32,7 @@ urlpatterns: list[URLPattern] = [
     path("assignments/<int:pk>/cancel/", assignment_cancel, name="assignment_cancel"),
     path("assignments/<int:pk>/floor/", floor, name="floor"),
     path("assignments/<int:pk>/floor/round/", floor_round, name="floor_round"),
+    path("assignments/<int:pk>/floor/take-back/", floor_take_back, name="floor_take_back"),
     path("assignments/<int:pk>/floor/mark/", floor_mark, name="floor_mark"),
     path("assignments/<int:pk>/floor/attendance/", floor_attendance, name="floor_attendance"),
     path("assignments/<int:pk>/cards/", quick_entry, name="quick_entry"),

@@ -83,6 +83,7 @@ TABLE = {
         htmx=FLOOR_ONLY_POST,
         args=assignment,
     ),
+    "desk:floor_take_back": Row(get=FLOOR_ONLY_POST, post=FLOOR_NOTHING, htmx=FLOOR_ONLY_POST, args=assignment),
     "desk:floor_mark": Row(get=FLOOR_ONLY_POST, post=FLOOR_NOTHING, htmx=FLOOR_ONLY_POST, args=assignment),
     "desk:floor_attendance": Row(get=FLOOR_ONLY_POST, post=FLOOR_NOTHING, htmx=FLOOR_ONLY_POST, args=assignment),
     "desk:quick_entry": Row(get=LOG, post=LOG_BAD, htmx=LOG, args=assignment),

@@ -28,11 +28,14 @@ from coachhub.cards.actions.logging_sets import (
     note_attendance,
 )
 from coachhub.cards.actions.quick_entry import log_cards
+from coachhub.cards.actions.taking_back import DayOverError, TakenBack, take_back_squad_round
 
 __all__ = [
+    "DayOverError",
     "EntryDraft",
     "Outcome",
     "StoredEntry",
+    "TakenBack",
     "Tap",
     "add_exception",
     "amount_columns",
@@ -60,4 +63,5 @@ __all__ = [
     "report_red_flag",
     "restrict_athlete",
     "set_known_best",
+    "take_back_squad_round",
 ]

@@ -13,7 +13,7 @@ from django.db import transaction
 
 from coachhub.base.actor import Actor
 from coachhub.cards.actions.logging_sets import EntryDraft, StoredEntry, log_entries
-from coachhub.cards.models import Card
+from coachhub.cards.models import Card, SetEntry
 from coachhub.cards.queries.taps import Part
 from coachhub.cards.sheet import Sheet, SheetLine
 from coachhub.coaching.facts import Mass
@@ -74,7 +74,7 @@ def _planned(line: SheetLine, tap: Tap) -> list[EntryDraft]:
 def planned_draft(line: SheetLine, side: str, tap: Tap) -> EntryDraft:
     """One set of this line as the plan has it."""
     return EntryDraft(
-        uuid=uuid5(tap.uuid, f"{line.key}:{tap.number}:{side}"),
+        uuid=_entry_uuid(tap.uuid, line.key, tap.number, side),
         line_key=line.key,
         round=tap.number,
         client_at=tap.client_at,
@@ -85,6 +85,20 @@ def planned_draft(line: SheetLine, side: str, tap: Tap) -> EntryDraft:
         line_pk=line.pk,
         **amount_columns(line.dose_kind, line.low),
     )
+
+
+def _entry_uuid(tap: UUID, line_key: str, number: int, side: str) -> UUID:
+    return uuid5(tap, f"{line_key}:{number}:{side}")
+
+
+def squad_tap(uuid: UUID, card_pk: int) -> UUID:
+    """The tap on one card that a tap for the whole squad stands for."""
+    return uuid5(uuid, str(card_pk))
+
+
+def tap_entry(tap: UUID, entry: SetEntry) -> UUID:
+    """The uuid that this set would have, had that tap written it."""
+    return _entry_uuid(tap, entry.line_key, entry.round, entry.side)
 
 
 def amount_columns(dose_kind: str, amount: Decimal) -> dict[str, Any]:
@@ -110,7 +124,7 @@ def log_squad_round(
         group = next((g for g in sheet.blocks if g.label == label), None)
         if group is None or sheet.is_absent or sheet.is_waiting:
             continue
-        tap = Tap(uuid5(uuid, str(card.pk)), number, sheet.next_seq, client_at)
+        tap = Tap(squad_tap(uuid, card.pk), number, sheet.next_seq, client_at)
         drafts = [draft for line in group.lines if not line.wants_load for draft in _planned(line, tap)]
         count += len(log_entries(actor=actor, card=card, drafts=drafts)) if drafts else 0
     return count

@@ -14,11 +14,19 @@ from coachhub.base.clock import now
 from coachhub.base.gates import roles
 from coachhub.base.render import is_fragment, render_page
 from coachhub.cards import actions
-from coachhub.cards.forms import AttendanceForm, MarkForm, SquadRoundForm
+from coachhub.cards.forms import AttendanceForm, MarkForm, SquadRoundForm, TakeBackForm
 from coachhub.cards.models import Card
 from coachhub.cards.queries import load_sheets
 from coachhub.desk.pages.cards_floor import FloorPage, find_pulse, floor_url
-from coachhub.desk.pages.cards_floor_round import RoundSummary, left_out, sheets_of
+from coachhub.desk.pages.cards_floor_round import (
+    RoundSummary,
+    cards_of,
+    left_out,
+    round_url,
+    sending_to_take_back,
+    sheets_of,
+    taken_text,
+)
 
 
 @roles(READERS)
@@ -30,7 +38,8 @@ def floor(request: ActorRequest, pk: int) -> HttpResponse:
         return HttpResponse(status=204)
     page = FloorPage.of(request.actor, pulse)
     form = SquadRoundForm(rounds=page.rounds, initial=page.next_round)
-    return render_page(request, "desk/cards_floor.html", page, partial="live", form=form)
+    sending = sending_to_take_back(page.head, request.GET.get("sent", "")) if page.may_log else None
+    return render_page(request, "desk/cards_floor.html", page, partial="live", form=form, sending=sending)
 
 
 @roles(FLOOR)
@@ -47,6 +56,22 @@ def floor_round(request: ActorRequest, pk: int) -> HttpResponse:
     label, number = form.cleaned_data["label"], form.cleaned_data["number"]
     summary = RoundSummary(written, left_out([sheet for _card, sheet in sheets], label))
     messages.success(request, summary.text(label, number))
+    return redirect(round_url(pk, form.cleaned_data["uuid"]) if written else floor_url(pk))
+
+
+@roles(FLOOR)
+@require_POST
+def floor_take_back(request: ActorRequest, pk: int) -> HttpResponse:
+    """What one tap for the whole squad wrote."""
+    assignment, form = find_pulse(request.actor, pk).assignment_id, TakeBackForm(request.POST)
+    if not form.is_valid():
+        raise Http404
+    cards, uuid = cards_of(request.actor, assignment), form.cleaned_data["uuid"]
+    try:
+        done = actions.take_back_squad_round(actor=request.actor, cards=cards, uuid=uuid)
+        messages.success(request, taken_text(done))
+    except actions.DayOverError:
+        messages.error(request, _("Only on its day can a whole round be taken back: correct the sets one by one."))
     return redirect(floor_url(pk))
 
 
