@@ -15,5 +15,5 @@ def test_second_of_two_is_told(cast: Cast) -> None:
     ConsentFactory.create(athlete=cast.athlete)
     row = Consent(athlete=cast.athlete, kind="training", given_by="Wren Reed", given_on=days_ago(1))
     with pytest.raises(ValidationError, match="on file already"):
-        save_once(row, "on file already")
+        save_once(row=row, told="on file already")
     assert Consent.objects.count() == 1

@@ -21,7 +21,7 @@ def give_consent(*, actor: Actor, athlete: Athlete, kind: ConsentKind, given_by:
         raise ValidationError(_("This consent is on file already."), code="twice")
     row = Consent(athlete=athlete, kind=kind, given_by=given_by.strip(), given_on=given_on)
     row.full_clean()
-    save_once(row, _("This consent is on file already."))
+    save_once(row=row, told=_("This consent is on file already."))
     record(actor, "filed", row)
     return row
 

@@ -31,7 +31,7 @@ def share_guardian(*, actor: Actor, athlete: Athlete, guardian: Guardian, relati
         raise ValidationError(_("%(name)s is noted already.") % {"name": guardian}, code="twice")
     link = Guardianship(guardian=guardian, athlete=athlete, relation=relation.strip())
     link.full_clean()
-    save_once(link, _("%(name)s is noted already.") % {"name": guardian})
+    save_once(row=link, told=_("%(name)s is noted already.") % {"name": guardian})
     record(actor, "added", link)
     return link
 

@@ -6,7 +6,7 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError, models, transaction
 
 
-def save_once(row: models.Model, told: str) -> None:
+def save_once(*, row: models.Model, told: str) -> None:
     """Insert; ValidationError "twice" with `told` where another request was first."""
     try:
         with transaction.atomic():
