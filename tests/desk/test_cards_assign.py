@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from datetime import timedelta
 from decimal import Decimal
 from typing import Any
 from urllib.parse import urlencode
@@ -13,6 +15,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from coachhub.base.clock import now, today
 from coachhub.cards.models import Assignment, Card
 from coachhub.desk.pages.cards_assign import AssignPage, Preview, asked_form
 from coachhub.library.models import StockPlate
@@ -21,10 +24,13 @@ from tests.cards.conftest import Evening
 from tests.cast import Role
 from tests.desk.evening import asked, restrict_knee
 from tests.factories import (
+    AssignmentFactory,
     AthleteFactory,
     AvailabilityFactory,
+    CardFactory,
     KnownBestFactory,
     RedFlagFactory,
+    SessionFactory,
     SquadFactory,
     VenueFactory,
 )
@@ -102,6 +108,33 @@ def test_whoever_has_it_already_is_said_and_not_ticked(evening: Evening) -> None
     lines = preview_of(evening, in_days=0).lines
 
     assert [(line.is_ticked, line.holds) for line in lines] == [(False, evening.assignment.pk)] * 2
+
+
+def test_whoever_has_another_session_that_day_is_said_and_stays_ticked(evening: Evening, coach: Client) -> None:
+    other = SessionFactory.create(name="Hills", plan=evening.cast.plan)
+    given = AssignmentFactory.create(session=other, squad=evening.cast.squad, on_date=today() + timedelta(days=1))
+    cancelled = AssignmentFactory.create(session=other, on_date=given.on_date, cancelled_at=now())
+    CardFactory.create(assignment=given, athlete=evening.athlete)
+    CardFactory.create(assignment=cancelled, athlete=evening.cast.team_mate)
+
+    lines = [(line.athlete.given_name, line.is_ticked, line.others) for line in preview_of(evening).lines]
+
+    assert lines == [("Ingrid", True, ("Hills",)), ("Petra", True, ())]
+    text = coach.get(URL, asked(evening)).content.decode()
+    assert text.count("has another session that day: Hills") == 1
+
+
+def test_same_session_at_another_venue_is_another(evening: Evening) -> None:
+    preview = preview_of(evening, in_days=0, venue=VenueFactory.create().pk)
+
+    assert [(line.holds, line.others) for line in preview.lines] == [(0, ("Squat and hinge",))] * 2
+
+
+def test_enter_in_a_field_shows_who_gets_what(evening: Evening, coach: Client) -> None:
+    """A browser presses the form's first button that sends it."""
+    text = coach.get(URL).content.decode()
+
+    assert re.findall(r'<button[^>]* name="(\w+)" value="1"|<button name="(\w+)"', text)[0] == ("show", "")
 
 
 def test_confirming_gives_cards_to_those_ticked(evening: Evening, coach: Client) -> None:
@@ -203,11 +236,13 @@ def test_preview_costs_as_much_for_one_as_for_thirty(evening: Evening, coach: Cl
         return len(queries)
 
     restrict_knee(evening, evening.athlete)
+    other = AssignmentFactory.create(on_date=today() + timedelta(days=1))
     few = cost()
     for _ in range(30):
         athlete = AthleteFactory.create(squad=evening.cast.squad)
         restrict_knee(evening, athlete)
         AvailabilityFactory.create(athlete=athlete)
+        CardFactory.create(assignment=other, athlete=athlete)
 
     assert cost() == few
 

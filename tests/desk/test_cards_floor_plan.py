@@ -12,10 +12,10 @@ from coachhub.base.clock import now
 from coachhub.cards.actions import EntryDraft, log_entries, mark_round
 from coachhub.cards.models import CardLine, SetQuality
 from coachhub.coaching.facts import Mass
+from coachhub.coaching.loading import LoadUnit
 from coachhub.coaching.slips import is_as_planned
 from coachhub.desk.pages.cards_floor import BlockCell, FloorPage, find_pulse
 from coachhub.plans.models import Prescription
-from coachhub.coaching.loading import LoadUnit
 from tests.cards.conftest import Evening
 from tests.desk.evening import tap_round
 

@@ -7,7 +7,7 @@ from coachhub.cards.queries.athlete_facts import athlete_facts
 from coachhub.cards.queries.changing import BlockChange, CardChange, LineChange, changes_of
 from coachhub.cards.queries.copies import old_copies
 from coachhub.cards.queries.floor import FloorCell, FloorHead, FloorRow, FloorSet, flags_and_pains, load_floor
-from coachhub.cards.queries.given import given_from
+from coachhub.cards.queries.given import given_from, others_that_day
 from coachhub.cards.queries.health import bests_of, can_do_instead, flags_to_read, pains_to_read, restrictions_to_read
 from coachhub.cards.queries.history import History, HistoryRow, exercises_done, history
 from coachhub.cards.queries.previewing import line_to_be
@@ -64,6 +64,7 @@ __all__ = [
     "load_sheets",
     "old_copies",
     "open_pains",
+    "others_that_day",
     "pains_to_read",
     "preview",
     "read_pulse",

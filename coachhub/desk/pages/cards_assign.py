@@ -68,12 +68,15 @@ class PreviewCell:
 
 @dataclass(frozen=True, slots=True)
 class PreviewLine:
+    """`holds`: the assignment on which they have it already; `others`: what else they have that day."""
+
     athlete: Athlete
     is_ticked: bool
     is_out: bool
     is_modified: bool
     waits: bool
     holds: int
+    others: tuple[str, ...]
     cells: tuple[PreviewCell, ...]
     before: tuple[PreviewCell, ...]
 
@@ -223,7 +226,9 @@ def preview_of(data: dict[str, Any], athletes: Sequence[Athlete], ticked: Collec
     rows = queries.preview(
         session=session, athletes=athletes, venue=venue, on_date=on_date, week=data["week"], squad=data["squad"]
     )
-    holds = queries.holders(session, on_date, venue, [athlete.pk for athlete in athletes])
+    ids = [athlete.pk for athlete in athletes]
+    holds = queries.holders(session, on_date, venue, ids)
+    others = queries.others_that_day(session, on_date, venue, ids)
     return Preview(
         session=session,
         squad=data["squad"],
@@ -231,7 +236,7 @@ def preview_of(data: dict[str, Any], athletes: Sequence[Athlete], ticked: Collec
         on_date=on_date,
         week=data["week"],
         columns=tuple(_columns(rows[0].card)) if rows else (),
-        lines=tuple(_line(row, ticked, holds.get(row.athlete.pk, 0)) for row in rows),
+        lines=tuple(_line(row, ticked, holds.get(row.athlete.pk, 0), others.get(row.athlete.pk, ())) for row in rows),
         is_unwritten=bool(rows) and not rows[0].card.lines,
     )
 
@@ -245,7 +250,7 @@ def _column(line: SheetLine) -> Column:
     return Column(line.label, line.written_name, f"{line.sets} × {amount_text(line)}")
 
 
-def _line(row: queries.PreviewRow, ticked: Collection[int] | None, holds: int) -> PreviewLine:
+def _line(row: queries.PreviewRow, ticked: Collection[int] | None, holds: int, others: tuple[str, ...]) -> PreviewLine:
     is_out = row.availability is AvailabilityStatus.OUT
     cells = [(bool(g.group.label), _cell(line, row.athlete.unit)) for g in row.card.groups for line in g.lines]
     return PreviewLine(
@@ -255,6 +260,7 @@ def _line(row: queries.PreviewRow, ticked: Collection[int] | None, holds: int) -
         is_modified=row.availability is AvailabilityStatus.MODIFIED,
         waits=row.waits,
         holds=holds,
+        others=others,
         cells=tuple(cell for is_lettered, cell in cells if is_lettered),
         before=tuple(cell for is_lettered, cell in cells if not is_lettered and not cell.is_plain),
     )
