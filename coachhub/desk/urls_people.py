@@ -35,6 +35,7 @@ urlpatterns: list[URLPattern] = [
     path("athletes/<int:pk>/", athletes_read.athlete, name="athlete"),
     path("athletes/<int:pk>/edit/", athletes_edit.athlete_edit, name="athlete_edit"),
     path("athletes/<int:pk>/archive/", athletes_edit.athlete_archive, name="athlete_archive"),
+    path("athletes/<int:pk>/return/", athletes_edit.athlete_return, name="athlete_return"),
     path("athletes/<int:pk>/availability/", athletes_edit.availability, name="availability"),
     path("athletes/<int:pk>/code/", codes.athlete_code, name="athlete_code"),
     path("athletes/<int:pk>/code/revoke/", codes.code_revoke, name="code_revoke"),

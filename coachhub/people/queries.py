@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
-from django.db.models import Count, OuterRef, Prefetch, Q, QuerySet, Subquery, Value
+from django.db.models import Count, F, OuterRef, Prefetch, Q, QuerySet, Subquery, Value
 from django.db.models.functions import Coalesce
 
 from coachhub.base.actor import Actor
@@ -94,6 +94,13 @@ def memberships_of(actor: Actor, athlete: Athlete) -> QuerySet[Membership]:
     """Newest first; only of squads that the actor sees."""
     rows = athlete.memberships.filter(squad__in=live_squads(actor))
     return rows.select_related("squad").order_by("-started_on", "pk")
+
+
+def same_person(given_name: str, family_name: str, born_on: date) -> Athlete | None:
+    """Whoever the club knows by that name and date of birth, of any squad; one who has left only if nobody else."""
+    key = fold(f"{family_name} {given_name}")
+    rows = Athlete.objects.filter(search_key=key, born_on=born_on)
+    return rows.order_by(F("archived_at").desc(nulls_first=True), "pk").first()
 
 
 def athlete_in_full(actor: Actor, day: date) -> AthleteQuerySet:

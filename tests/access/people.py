@@ -73,6 +73,7 @@ TABLE = {
     "desk:athlete": Row(SEES_THEM, READ_ONLY, SEES_THEM, athlete),
     "desk:athlete_edit": Row(WRITES, WRITES_422, WRITES, athlete),
     "desk:athlete_archive": Row(OWNER, OWNER_302, OWNER, athlete),
+    "desk:athlete_return": Row(OWNER, OWNER_302, OWNER, athlete),
     "desk:availability": Row(HEALTH, HEALTH_422, HEALTH, athlete),
     "desk:athlete_code": Row(WRITES, WRITES, WRITES, athlete),
     "desk:code_revoke": Row(POST_ONLY, WRITES_302, POST_ONLY, athlete),

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.shortcuts import get_object_or_404
+from django.urls import reverse
 from django.utils.formats import date_format
+from django.utils.html import format_html
 from django.utils.translation import gettext as _
 
 from coachhub.base.actor import READERS, Actor
@@ -15,6 +17,7 @@ from coachhub.desk.pages.guardians import CarePart, Reach
 from coachhub.desk.pages.squads import State, age_words
 from coachhub.people import queries
 from coachhub.people.access import sees_emergency, sees_private_note
+from coachhub.people.forms import NewAthleteForm
 from coachhub.people.models import Athlete, Membership
 from coachhub.people.queries_care import is_on_paper_only
 
@@ -80,6 +83,37 @@ def facts_of(athlete: Athlete, *, shows_training: bool) -> list[Fact]:
             (_("Dominant side"), athlete.get_dominant_side_display() if athlete.dominant_side else ""),
         ]
     return [(label, str(value)) for label, value in facts if value]
+
+
+def tell_twin(actor: Actor, form: NewAthleteForm) -> bool:
+    """Said beside the name where the club knows this person already; False where it does not."""
+    given = form.cleaned_data
+    twin = queries.same_person(given["given_name"], given["family_name"], given["born_on"])
+    if twin is None:
+        return False
+    form.add_error("given_name", twin_words(actor, twin))
+    return True
+
+
+def twin_words(actor: Actor, twin: Athlete) -> str:
+    """With the way to them; no more than that they exist for whoever may not see them."""
+    if not Athlete.objects.visible_to(actor).filter(pk=twin.pk).exists():
+        return _("Somebody with this name and date of birth is in the club already; ask the owner.")
+    told, where = {"name": twin.name, "day": date_format(twin.born_on, "j F Y")}, {"pk": twin.pk}
+    if twin.archived_at is None:
+        words, label = _("There is already a %(name)s, born %(day)s."), _("Open their page")
+        return _with_link(words % told, reverse("desk:athlete", kwargs=where), label)
+    words, label = _("There was a %(name)s, born %(day)s, who has left the club."), _("Bring them back?")
+    return _with_link(words % told, reverse("desk:athlete_return", kwargs=where), label)
+
+
+def _with_link(words: str, url: str, label: str) -> str:
+    return format_html('{} <a href="{}">{}</a>', words, url, label)
+
+
+def find_athlete_who_left(actor: Actor, pk: int) -> Athlete:
+    """404 for an athlete that this actor does not see. Whoever is back already is found as well: pressed twice."""
+    return get_object_or_404(Athlete.objects.visible_to(actor), pk=pk)
 
 
 def find_athlete(actor: Actor, pk: int) -> Athlete:

@@ -13,7 +13,8 @@ from django.utils.translation import gettext as _
 from coachhub.base.actor import Actor
 from coachhub.base.clock import now, today
 from coachhub.people.audit import author, record
-from coachhub.people.models import Athlete, Availability, AvailabilityStatus, Membership, Squad
+from coachhub.people.models import Athlete, Availability, AvailabilityStatus, Club, Membership, Squad
+from coachhub.people.queries import same_person
 
 
 class AthleteValues(TypedDict, total=False):
@@ -53,9 +54,17 @@ def edit_squad(*, actor: Actor, squad: Squad, name: str, note: str, is_paper_onl
 
 @transaction.atomic
 def add_athlete(*, actor: Actor, squad: Squad | None, **values: Unpack[AthleteValues]) -> Athlete:
-    """With a squad, a member from today on."""
+    """With a squad, a member from today on.
+
+    ValidationError "twice" where somebody with this name and date of birth is in the club. One at a time, because two
+    at once would both find nobody.
+    """
+    list(Club.objects.select_for_update())
     athlete = Athlete(**values)
     athlete.full_clean()
+    twin = same_person(athlete.given_name, athlete.family_name, athlete.born_on)
+    if twin is not None and twin.archived_at is None:
+        raise ValidationError(_("Somebody with this name and date of birth is in the club already."), code="twice")
     athlete.save()
     record(actor, "added", athlete)
     if squad is not None:
@@ -83,6 +92,16 @@ def archive_athlete(*, actor: Actor, athlete: Athlete) -> None:
     athlete.devices.filter(revoked_at=None).update(revoked_at=now())
     athlete.enrolment_codes.filter(used_at=None, revoked_at=None).update(revoked_at=now())
     record(actor, "archived", athlete)
+
+
+@transaction.atomic
+def bring_back_athlete(*, actor: Actor, athlete: Athlete) -> None:
+    """In the club again, in no squad and with no phone; a second time it changes nothing."""
+    if athlete.archived_at is None:
+        return
+    athlete.archived_at = None
+    athlete.save()
+    record(actor, "brought back", athlete)
 
 
 @transaction.atomic
