@@ -22,6 +22,8 @@ from coachhub.people.models import Athlete, RedFlag, Restriction, RestrictionKin
 
 # More digits than a key of the database has.
 LONGEST_KEY: Final = 19
+# Who cleared an athlete is found again by name and profession.
+FEWEST_WORDS: Final = 2
 # Which field says what is restricted, per kind.
 SAYS_WHAT: Final = {
     RestrictionKind.REGION: "region",
@@ -200,13 +202,22 @@ class ClearFlagForm(forms.Form):
     """A clearance has a name and a date."""
 
     cleared_by_name = forms.CharField(
-        label=_("Cleared by"), max_length=120, help_text=_("Who examined the athlete: name and profession.")
+        label=_("Cleared by"),
+        max_length=120,
+        help_text=_("Name and profession of whoever examined the athlete: “Dr Alder, physician”."),
     )
     cleared_on = forms.DateField(label=_("On"), widget=day_input())
 
     def __init__(self, data: Any = None, *, flag: RedFlag) -> None:
         super().__init__(data)
         self.flag = flag
+
+    def clean_cleared_by_name(self) -> str:
+        name: str = self.cleaned_data["cleared_by_name"]
+        words = [word for word in name.split() if any(letter.isalpha() for letter in word)]
+        if len(words) < FEWEST_WORDS:
+            raise ValidationError(_("Name and profession, please: at least two words."))
+        return name
 
     def clean_cleared_on(self) -> date:
         cleared_on: date = self.cleaned_data["cleared_on"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
+from typing import Any, cast
 from zoneinfo import available_timezones
 
 from django import forms
@@ -15,6 +15,7 @@ from coachhub.base.clock import today
 from coachhub.people.models import (
     Athlete,
     Availability,
+    AvailabilityStatus,
     Club,
     Membership,
     Squad,
@@ -124,6 +125,10 @@ class AvailabilityForm(forms.ModelForm):  # type: ignore[type-arg]
         fields = ["status", "from_on", "can_do"]
         help_texts = {"can_do": _("Head coach and assistants read this: no diagnosis here.")}
 
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        cast(Any, self.fields["status"]).choices = [("", _("choose")), *AvailabilityStatus.choices]
+
 
 class StaffForm(forms.Form):
     name = forms.CharField(label=_("Name"), max_length=120)
@@ -133,7 +138,7 @@ class StaffForm(forms.Form):
         queryset=Squad.objects.filter(archived_at=None),
         required=False,
         widget=forms.CheckboxSelectMultiple,
-        help_text=_("An owner sees all squads."),
+        help_text=_("An owner sees all squads; everyone else sees nobody without one."),
     )
     email = forms.EmailField(
         label=_("E-mail"), required=False, max_length=254, help_text=_("May be used to log in. Nothing is sent to it.")

@@ -73,6 +73,7 @@ class MatchForm(forms.Form):
         queryset=Squad.objects.none(),
         required=False,
         empty_label=gettext_lazy("none"),
+        help_text=gettext_lazy("Somebody new needs a squad, from the file or from here; only an owner may do without."),
     )
     unit = forms.ChoiceField(label=gettext_lazy("Loads without a unit are in"), choices=MassUnit.choices)
 

@@ -177,6 +177,8 @@ def test_clearing_pain_brings_lines_back_and_keeps_the_note(evening: Evening, co
     [
         ({}, ["cleared_by_name", "cleared_on"]),
         ({"cleared_by_name": "Dr Alder"}, ["cleared_on"]),
+        ({"cleared_by_name": "x", "cleared_on": today().isoformat()}, ["cleared_by_name"]),
+        ({"cleared_by_name": "x 1 -", "cleared_on": today().isoformat()}, ["cleared_by_name"]),
         ({"cleared_on": today().isoformat()}, ["cleared_by_name"]),
         ({"cleared_by_name": "Dr Alder", "cleared_on": (today() + timedelta(days=1)).isoformat()}, ["cleared_on"]),
         ({"cleared_by_name": "Dr Alder", "cleared_on": days_ago(3).isoformat()}, ["cleared_on"]),

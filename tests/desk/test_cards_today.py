@@ -13,7 +13,7 @@ from coachhub.base.clock import today
 from coachhub.cards.actions import note_copies
 from coachhub.cards.models import Card, CopyKind
 from coachhub.desk.pages.cards_today import AvailabilityPage, TodayPage
-from coachhub.people.models import Restriction
+from coachhub.people.models import Restriction, StaffSquad
 from tests.cards.conftest import Evening
 from tests.cast import Cast, Role
 from tests.desk.evening import restrict_knee, tap_round
@@ -153,6 +153,23 @@ def test_page_costs_ten_queries_however_much_is_open(evening: Evening, count: in
         client.get(URL)
 
     assert len(queries) == 10
+
+
+def test_coach_without_squad_is_sent_to_the_owner(cast: Cast) -> None:
+    StaffSquad.objects.filter(staff=cast.staff[Role.OTHER_COACH]).delete()
+
+    text = text_for(cast, "other coach")
+
+    told = [words for words in ("Ask the owner for a squad", "Add a squad", "/plans/add/") if words in text]
+    assert (told, len(TodayPage.of(cast.actor_of(Role.OTHER_COACH)).steps)) == (["Ask the owner for a squad"], 1)
+
+
+def test_new_club_is_asked_nothing_before_there_is_a_card(cast: Cast) -> None:
+    assert "Open questions" not in text_for(cast, "owner")
+    assert "every copy" not in text_for(cast, "assistant")
+
+    PainReportFactory.create(athlete=cast.athlete)
+    assert "Open questions" in text_for(cast, "owner")
 
 
 def test_coach_without_squad_sees_an_empty_page_with_words(cast: Cast) -> None:

@@ -105,6 +105,7 @@ def test_columns_are_guessed_and_can_be_put_right(cast: Cast) -> None:
         "column_born_on": "2",
         "column_squad": "3",
         "column_guardian_name": "4",
+        "squad": str(cast.squad.pk),
     }
     assert "Shoe size (38, 39)" in page.content.decode()
     preview = client.post(columns, {**chosen(page), "column_position": "5"}).headers["Location"]

@@ -45,6 +45,11 @@ class AthletePage:
     may_set_availability: bool
     shows_training: bool
 
+    @property
+    def squads(self) -> list[Membership]:
+        """Of today."""
+        return [membership for membership in self.memberships if membership.is_on(today())]
+
     @classmethod
     def of(cls, actor: Actor, pk: int) -> AthletePage:
         row: Any = get_object_or_404(queries.athlete_in_full(actor, today()), pk=pk)

@@ -78,11 +78,15 @@ class AssignmentLine:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One thing a new club does first; `url_name` leads there."""
+    """One thing a new club does first; `url_name` leads there, empty where somebody else has to do it."""
 
     what: str | Promise
     url_name: str
     is_done: bool
+
+    @property
+    def is_open(self) -> bool:
+        return bool(self.url_name) and not self.is_done
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +132,15 @@ class TodayPage:
         return [line for line in (*self.now, *self.coming) if line.stale]
 
     @property
+    def is_given(self) -> bool:
+        """Before that there is no card, and no copy of one."""
+        return bool(self.now or self.coming)
+
+    @property
+    def shows_questions(self) -> bool:
+        return self.has_questions or not self.is_new_club
+
+    @property
     def is_new_club(self) -> bool:
         return any(not step.is_done for step in self.steps)
 
@@ -167,12 +180,16 @@ def copy_lines(copies: Iterable[CardCopy]) -> list[CopyLine]:
 
 def first_steps(actor: Actor) -> list[Step]:
     """What must be there before a session can be given, in the order to do it."""
-    squads = Squad.objects.visible_to(actor).filter(archived_at=None)
+    squad = Step(_("Add a squad"), "desk:squads", Squad.objects.visible_to(actor).filter(archived_at=None).exists())
+    if not squad.is_done and not actor.sees_all:
+        return [
+            Step(_("Ask the owner for a squad: only the owner adds one and says who coaches it."), "", is_done=False)
+        ]
     athletes = Athlete.objects.visible_to(actor).live()
     venues = Venue.objects.filter(archived_at=None)
     plans = Plan.objects.visible_to(actor).live().filter(sessions__isnull=False)
     return [
-        Step(_("Add a squad"), "desk:squads", squads.exists()),
+        squad,
         Step(_("Add its athletes"), "desk:athletes", athletes.exists()),
         Step(_("Say where you train and what stands there"), "desk:venues", venues.exists()),
         Step(_("Write a plan with its first session"), "desk:plans", plans.exists()),

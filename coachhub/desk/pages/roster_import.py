@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from django.core.paginator import Page, Paginator
@@ -33,10 +33,20 @@ class UploadPage:
     others: list[str | Promise]
 
     @classmethod
-    def of(cls, kind: ImportKind) -> UploadPage:
+    def of(cls, actor: Actor, kind: ImportKind) -> UploadPage:
         sort = SORTS[kind]
-        needed = [column.label for column in sort.columns if column.is_required]
-        return cls(sort, needed, [column.label for column in sort.columns if not column.is_required])
+        needed = needed_of(actor, sort)
+        return cls(sort, needed, [column.label for column in sort.columns if column.label not in needed])
+
+
+def needs_squad(actor: Actor, sort: ImportSort) -> bool:
+    """Without a squad only the owner would find somebody new again."""
+    return sort.kind == ImportKind.ROSTER and not actor.sees_all
+
+
+def needed_of(actor: Actor, sort: ImportSort) -> list[str | Promise]:
+    wants_squad = needs_squad(actor, sort)
+    return [c.label for c in sort.columns if c.is_required or (wants_squad and c.key == "squad")]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,16 +66,22 @@ class MatchPage:
     rows: list[tuple[str, ...]]
     count: int
     remarks: tuple[str, ...]
+    needed: list[str | Promise]
 
     @classmethod
-    def of(cls, draft: ImportDraft, form: MatchForm) -> MatchPage:
+    def of(cls, actor: Actor, draft: ImportDraft, form: MatchForm) -> MatchPage:
         sort, table = SORTS[ImportKind(draft.kind)], draft.as_table()
         rows = [row.cells for row in table.rows[:_SHOWN_ROWS]]
-        return cls(sort, draft, groups_of(sort, form), table.headers, rows, len(table.rows), table.remarks)
-
-    @property
-    def needed(self) -> list[str | Promise]:
-        return [column.label for column in self.sort.columns if column.is_required]
+        return cls(
+            sort=sort,
+            draft=draft,
+            groups=groups_of(sort, form),
+            headers=table.headers,
+            rows=rows,
+            count=len(table.rows),
+            remarks=table.remarks,
+            needed=needed_of(actor, sort),
+        )
 
 
 def groups_of(sort: ImportSort, form: MatchForm) -> list[FieldGroup]:
@@ -80,8 +96,10 @@ def groups_of(sort: ImportSort, form: MatchForm) -> list[FieldGroup]:
 def match_form(actor: Actor, draft: ImportDraft, data: Any) -> MatchForm:
     sort, table = SORTS[ImportKind(draft.kind)], draft.as_table()
     club = Club.objects.first() or Club()
-    guess = draft.as_reading() or guess_reading(table, sort.columns, sort.day_key, club.unit)
-    squads = live_squads(actor)
+    squads, wants_squad = live_squads(actor), needs_squad(actor, sort)
+    only = squads[0].pk if wants_squad and len(squads) == 1 else None
+    first = replace(guess_reading(table, sort.columns, sort.day_key, club.unit), squad=only)
+    guess = draft.as_reading() or first
     return MatchForm(data, kind=sort.kind, table=table, columns=sort.columns, squads=squads, guess=guess)
 
 

@@ -39,6 +39,13 @@ class StaffPage:
         return cls(here, [row.name for row in rows if row.is_archived])
 
 
+def squadless_words(person: Staff) -> str:
+    """Empty for an owner, and for whoever has a squad."""
+    if person.role == StaffRole.OWNER or person.squads.filter(archived_at=None).exists():
+        return ""
+    return _("%(name)s has no squad yet and sees no athlete: choose a squad, or add one first.") % {"name": person}
+
+
 def find_staff(pk: int) -> Staff:
     """Someone who works here now."""
     return get_object_or_404(queries.all_staff().filter(archived_at=None), pk=pk)

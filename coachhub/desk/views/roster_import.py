@@ -30,7 +30,7 @@ def roster_upload(request: ActorRequest, kind: ImportKind) -> HttpResponse:
         draft = actions.keep_draft(actor=request.actor, kind=kind, file_name=name, table=form.table)
         return redirect("desk:roster_match", pk=draft.pk)
     status = 422 if form.errors else 200
-    return render_page(request, "desk/roster_upload.html", UploadPage.of(kind), form=form, status=status)
+    return render_page(request, "desk/roster_upload.html", UploadPage.of(request.actor, kind), form=form, status=status)
 
 
 @roles(WRITERS)
@@ -42,7 +42,9 @@ def roster_match(request: ActorRequest, pk: int) -> HttpResponse:
         actions.set_reading(actor=request.actor, draft=draft, reading=form.reading())
         return redirect("desk:roster_preview", pk=pk)
     status = 422 if form.errors else 200
-    return render_page(request, "desk/roster_match.html", MatchPage.of(draft, form), form=form, status=status)
+    return render_page(
+        request, "desk/roster_match.html", MatchPage.of(request.actor, draft, form), form=form, status=status
+    )
 
 
 @roles(WRITERS)

@@ -14,10 +14,11 @@ from coachhub.base.actor import ActorKind, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
 from coachhub.desk.pages.forms import FormPage
-from coachhub.desk.pages.staff import StaffPage, find_staff
+from coachhub.desk.pages.staff import StaffPage, find_staff, squadless_words
 from coachhub.desk.plain import posted, render_form
 from coachhub.people import actions
 from coachhub.people.forms import NewStaffForm, PasswordForm, StaffForm
+from coachhub.people.models import Staff
 
 
 @roles(ActorKind.OWNER)
@@ -38,8 +39,14 @@ def staff_add(request: ActorRequest) -> HttpResponse:
             form.add_error(None, error)
         else:
             messages.success(request, _("%(name)s can log in now.") % {"name": person})
-            return redirect("desk:staff")
+            return to_staff(request, person)
     return render_form(request, form, FormPage(_("New on the staff"), _("Add"), reverse("desk:staff")))
+
+
+def to_staff(request: ActorRequest, person: Staff) -> HttpResponse:
+    if words := squadless_words(person):
+        messages.warning(request, words)
+    return redirect("desk:staff")
 
 
 @roles(ActorKind.OWNER)
@@ -54,7 +61,7 @@ def staff_edit(request: ActorRequest, pk: int) -> HttpResponse:
             form.add_error(None, error)
         else:
             messages.success(request, _("Saved."))
-            return redirect("desk:staff")
+            return to_staff(request, person)
     title = _("Change %(name)s") % {"name": person}
     return render_form(request, form, FormPage(title, _("Save"), reverse("desk:staff")))
 
