@@ -17,6 +17,7 @@ from coachhub.cards.queries.questions import (
     open_pains,
     reviews_due,
     standing_flags,
+    still_full,
 )
 from coachhub.cards.queries.resolving import PreviewRow, Recipe, holders, preview, recipe_for
 from coachhub.cards.queries.session_facts import exercise_facts, session_facts
@@ -74,5 +75,6 @@ __all__ = [
     "reviews_due",
     "session_facts",
     "standing_flags",
+    "still_full",
     "timeline",
 ]

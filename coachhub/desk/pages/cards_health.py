@@ -55,6 +55,7 @@ class Health:
     all_pains: tuple[PainLine, ...]
     all_restrictions: tuple[RestrictionLine, ...]
     copies: list[CopyLine]
+    is_still_full: bool
 
     @classmethod
     def of(cls, actor: Actor, athlete: Athlete, *, is_whole: bool = False) -> Health:
@@ -75,6 +76,7 @@ class Health:
             all_pains=tuple(PainLine(row, pain_text(row)) for row in pains),
             all_restrictions=tuple(restriction_line(actor, row, day) for row in held),
             copies=copy_lines(queries.old_copies(cards_of(actor, athlete), day)) if is_whole else [],
+            is_still_full=queries.still_full(actor, day).filter(pk=athlete.pk).exists(),
         )
 
     @property

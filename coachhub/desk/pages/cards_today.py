@@ -96,6 +96,7 @@ class TodayPage:
     pains: list[PainLine]
     notes: list[NoteLine]
     reviews: list[ReviewLine]
+    still_full: list[Athlete]
     copies: list[CopyLine]
     now: list[AssignmentLine]
     coming: list[AssignmentLine]
@@ -116,6 +117,7 @@ class TodayPage:
             pains=[PainLine(row, pain_text(row)) for row in queries.open_pains(actor)],
             notes=note_lines(cards),
             reviews=reviews_due(actor, day),
+            still_full=list(queries.still_full(actor, day)) if actor.sees_health else [],
             copies=copy_lines(queries.old_copies(Card.objects.visible_to(actor), day)),
             now=[line for line in lines if line.row.on_date == day],
             coming=[line for line in lines if line.row.on_date > day],
@@ -125,7 +127,7 @@ class TodayPage:
 
     @property
     def has_questions(self) -> bool:
-        return bool(self.pains or self.notes or self.reviews or self.copies or self.stale)
+        return bool(self.pains or self.notes or self.reviews or self.still_full or self.copies or self.stale)
 
     @property
     def stale(self) -> list[AssignmentLine]:

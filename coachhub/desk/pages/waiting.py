@@ -10,6 +10,7 @@ from typing import Any
 
 from django.urls import reverse
 from django.utils.formats import date_format
+from django.utils.timezone import localtime
 from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor, ActorKind
@@ -68,10 +69,12 @@ def all_questions(actor: Actor, day: date) -> list[Question]:
     flags, pains = list(queries.standing_flags(actor)), list(queries.open_pains(actor))
     held = list(queries.restrictions_waiting(actor, day))
     over = list(queries.exceptions_over(actor, day))
-    coaches = queries.coaches_of({pain.athlete_id for pain in pains}, day)
+    full: list[Any] = list(queries.still_full(actor, day))
+    coaches = queries.coaches_of({pain.athlete_id for pain in pains} | {row.pk for row in full}, day)
     return [
         *(flag_question(row) for row in flags),
         *(pain_question(row, coaches) for row in pains),
+        *(full_question(row, coaches) for row in full),
         *(restriction_question(actor, row, day) for row in held),
         *(exception_question(actor, row) for row in over),
     ]
@@ -108,10 +111,29 @@ def flag_question(row: RedFlag) -> Question:
 
 
 def pain_question(row: PainReport, coaches: Coaches) -> Question:
-    names = coaches.get(row.athlete_id, [])
-    whose = _(" or ").join(names) if names else _("the club's owner: no coach has this athlete")
     links = ((_("Clear"), _url("pain_clear", row.pk)),)
-    return Question(whose, row.athlete, pain_text(row), _("something hurts: loads are held"), row.on_date, links)
+    return Question(
+        coach_of(row.athlete_id, coaches),
+        row.athlete,
+        pain_text(row),
+        _("something hurts: loads are held"),
+        row.on_date,
+        links,
+    )
+
+
+def coach_of(athlete_id: int, coaches: Coaches) -> str:
+    names = coaches.get(athlete_id, [])
+    return _(" or ").join(names) if names else _("the club's owner: no coach has this athlete")
+
+
+def full_question(row: Any, coaches: Coaches) -> Question:
+    """`row`: an athlete of `still_full`. Nothing sets it but a person."""
+    since = min(at for at in (row.held_at, row.hurt_at, row.flagged_at) if at)
+    links = ((_("Set availability"), _url("availability", row.pk)),)
+    why = _("restricted or hurting; the head coach reads “full”")
+    what = _("availability still says full")
+    return Question(coach_of(row.pk, coaches), row, what, why, localtime(since).date(), links)
 
 
 def restriction_question(actor: Actor, row: Restriction, day: date) -> Question:
