@@ -28,6 +28,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if touches_database(item):
             item.add_marker("database")
+        if "loaded" in getattr(item, "fixturenames", ()):
+            item.add_marker("whole_demo")
         if "e2e" in item.path.parts:
             item.add_marker("e2e")
 

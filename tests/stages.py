@@ -68,7 +68,11 @@ def on_postgresql() -> Outcome:
         # The data is thrown away: no need to wait for the disk.
         server.psql("ALTER SYSTEM SET fsync = off; SELECT pg_reload_conf();")
         return pytest(
-            "-m", "database and not e2e", "--migrations", *PARALLEL, COACHHUB_TEST_DATABASE_URL=server.get_uri()
+            "-m",
+            "database and not e2e and not whole_demo",
+            "--migrations",
+            *PARALLEL,
+            COACHHUB_TEST_DATABASE_URL=server.get_uri(),
         )
 
 
