@@ -14,9 +14,9 @@ from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.base.models import MassUnit, Pattern, Region
 from coachhub.cards.forms import day_input
-from coachhub.cards.models import CopyAnswerKind, KnownBest, most_load
+from coachhub.cards.models import CopyAnswerKind, most_load
 from coachhub.coaching.facts import Mass
-from coachhub.library.models import Exercise, LoadMeaning
+from coachhub.library.models import Exercise
 from coachhub.people.access import sees_diagnosis
 from coachhub.people.models import Athlete, RedFlag, Restriction, RestrictionKind
 
@@ -226,55 +226,6 @@ class ClearFlagForm(forms.Form):
         if cleared_on < self.flag.on_date:
             raise ValidationError(_("This is before it happened."))
         return cleared_on
-
-
-class KnownBestForm(forms.ModelForm):  # type: ignore[type-arg]
-    exercise = forms.ModelChoiceField(
-        label=_("Exercise"), queryset=Exercise.objects.none(), empty_label=_("choose an exercise")
-    )
-    load_value = MassField(label=_("Load"))
-    rir_half = forms.TypedChoiceField(
-        label=_("Reps left in reserve"),
-        coerce=int,
-        initial=0,
-        choices=[(n, f"{n / 2:g}") for n in range(13)],
-        help_text=_("How many more clean ones were left."),
-    )
-    on_date = forms.DateField(label=_("Date"), widget=day_input(), initial=today)
-
-    class Meta:
-        model = KnownBest
-        fields = ["exercise", "load_value", "load_unit", "reps", "rir_half", "on_date", "source"]
-        help_texts = {
-            "source": _("A start load is where you let them begin; it is no proof of strength."),
-            "reps": _("1 to 30. Estimates use 1 to 12."),
-        }
-
-    def __init__(self, *args: Any, athlete: Athlete, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.athlete = athlete
-        loaded = used_exercises().exclude(load_meaning=LoadMeaning.NONE)
-        cast(Any, self.fields["exercise"]).queryset = loaded
-        self.initial.setdefault("load_unit", athlete.unit)
-
-    def clean_reps(self) -> int:
-        reps: int = self.cleaned_data["reps"]
-        if not 1 <= reps <= 30:
-            raise ValidationError(_("Reps go from 1 to 30."))
-        return reps
-
-    def clean_on_date(self) -> date:
-        on_date: date = self.cleaned_data["on_date"]
-        if on_date > today():
-            raise ValidationError(_("This day has not come yet."))
-        return on_date
-
-    def clean(self) -> dict[str, Any]:
-        data = super().clean() or self.cleaned_data
-        check_mass(self, "load_value", "load_unit")
-        if not self.errors and KnownBest.objects.filter(athlete=self.athlete, **data).exists():
-            raise ValidationError(_("This is noted already."), code="twice")
-        return data
 
 
 class CopiesForm(forms.Form):

@@ -188,3 +188,17 @@ def test_newest_best_and_newest_start_load_count(evening: Evening) -> None:
     page = BestsPage.of(evening.coach, evening.athlete)
 
     assert [(line.load, line.counts) for line in page.lines] == [("80 kg", True), ("70 kg", False), ("40 kg", True)]
+
+
+def test_best_far_above_all_that_is_known_is_asked_about_once(evening: Evening, coach: Client) -> None:
+    address = reverse("desk:known_bests", kwargs={"pk": evening.athlete.pk})
+    KnownBest.objects.all().delete()
+    coach.post(address, best(evening, load_value="80", on_date="2026-01-05"))
+    asked = coach.post(address, best(evening, load_value="450"))
+    errors = asked.context["form"].errors
+    noted = coach.post(address, best(evening, load_value="450") | {"sure": "on"})
+
+    assert (asked.status_code, errors["load_value"]) == (
+        422, ["450 kg? If it is right, say so below and send again."]
+    )  # fmt: skip
+    assert (noted.status_code, KnownBest.objects.count()) == (302, 2)

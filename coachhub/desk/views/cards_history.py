@@ -11,7 +11,7 @@ from coachhub.base.actor import READERS, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
 from coachhub.cards import actions
-from coachhub.cards.forms_health import KnownBestForm
+from coachhub.cards.forms_best import KnownBestForm
 from coachhub.desk.pages.athletes import find_athlete
 from coachhub.desk.pages.cards_history import BestsPage, ExerciseHistoryPage, HistoryPage
 

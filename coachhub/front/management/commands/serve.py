@@ -26,6 +26,8 @@ class Command(BaseCommand):
         check_port_free(options["host"], options["port"])
         drop_expired_drafts()
         self.stdout.write(f"coachhub listens on http://{options['host']}:{options['port']}/")
+        if settings.TLS:
+            self.stdout.write("It answers through a proxy that brings HTTPS; to look without one: COACHHUB_TLS=off")
         run_server(host=options["host"], port=options["port"], workers=options["workers"])
 
 
