@@ -123,7 +123,8 @@ def _by(rows: Iterable[Row], owner: str) -> dict[int, list[Row]]:
 def movements(exercise_ids: Iterable[int] = ()) -> dict[int, Movement]:
     """Exercises for strength and athleticism in use, and those named, as coverage sees them. One query."""
     wanted = Q(exercise__archived_at=None, exercise__segment__in=COUNTED_PARTS, pattern__in=(*PRIMARY, *FURTHER))
-    rows = ExercisePattern.objects.filter(wanted | Q(exercise__in=set(exercise_ids))).order_by("position", "pk")
+    asked = ExercisePattern.objects.filter(wanted | Q(exercise__in=set(exercise_ids)))
+    rows = asked.order_by("position", "pk", "exercise__needs__group")
     names: dict[int, str] = {}
     loaded: set[int] = set()
     patterns: dict[int, dict[str, None]] = defaultdict(dict)
