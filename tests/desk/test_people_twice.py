@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
 import pytest
 from django.core.exceptions import ValidationError
-from django.http import HttpResponse
 
 from coachhub.base.clock import now
 from coachhub.people.actions import add_athlete
@@ -17,7 +17,7 @@ from tests.factories import AthleteFactory
 BORN = date(2001, 5, 4)
 
 
-def add(cast: Cast, role: Role, squad: Squad, given_name: str = "Dup", born_on: date = BORN) -> HttpResponse:
+def add(cast: Cast, role: Role, squad: Squad, given_name: str = "Dup", born_on: date = BORN) -> Any:
     data = {"given_name": given_name, "family_name": "Lí", "born_on": born_on, "unit": "kg", "level": "novice"}
     return cast.client_of(role).post("/athletes/add/", {**data, "squad": squad.pk})
 
