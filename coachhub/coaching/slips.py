@@ -41,13 +41,15 @@ def believed(
 
     A set marked clean is believed: somebody saw it.
     """
-    kept: list[DoneSet] = []
-    doubted = None
+    doubted: list[DoneSet] = []
     for done in sets:
-        kg = done.load.kg if done.load else Decimal(0)
-        if not done.is_clean and is_far_above(kg, known_kg, is_new=is_new):
-            doubted = done
+        load = done.load
+        if load is None or (known_kg is not None and load.kg <= known_kg):
             continue
-        kept.append(done)
-        known_kg = kg if known_kg is None else max(kg, known_kg)
-    return kept, doubted
+        if not done.is_clean and is_far_above(load.kg, known_kg, is_new=is_new):
+            doubted.append(done)
+        else:
+            known_kg = load.kg
+    if not doubted:
+        return sets, None
+    return [done for done in sets if done not in doubted], doubted[-1]
