@@ -10,13 +10,11 @@ from coachhub.coaching.facts import Mass, Note, note
 from coachhub.coaching.limits import RISE_DAYS
 from coachhub.coaching.load_cases import STEPS_EACH_WAY, Case, LoadPlan, Target
 from coachhub.coaching.obstacles import held_by_pain
-from coachhub.coaching.rungs import Rung, around, is_numbered
+from coachhub.coaching.rungs import Rung, around
 
 
 def plan_help(case: Case, target: Target) -> LoadPlan:
     """Return the assistance for one line: as asked for, never so little that a limit forbids it."""
-    if target.rule == "fixed" and is_numbered(case.ladder):
-        target = Target("find", None, None, (*target.trace, note("numbered_plates")))
     limits = _limits(case)
     least = max(limits, key=lambda pair: pair[0].kg, default=None)
     if target.kg is None:

@@ -50,9 +50,9 @@ def plan_load(
         last,
         proofs(sets, best, dose),
     )
-    if exercise.load_meaning == "assistance":
-        return plan_help(case, _target(case))
     target = _on_this_scale(case, _target(case))
+    if exercise.load_meaning == "assistance":
+        return plan_help(case, target)
     if target.kg is not None and not case.found:
         # What is doubted raises no load, but it still bounds one that is written.
         case = replace(case, found=proofs(everything, best, dose))

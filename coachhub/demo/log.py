@@ -13,8 +13,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, cast
 
-from coachhub.cards.models import BestSource, EntryKind, KnownBest, SetEntry
-from coachhub.cards.queries.athlete_facts import pains_of, restrictions_of
+from coachhub.cards.models import EntryKind, KnownBest, SetEntry
+from coachhub.cards.queries.athlete_facts import best_of, facts_of, pains_of, restrictions_of
 from coachhub.coaching.facts import AthleteFacts, BestFacts, DoneSet, Mass
 from coachhub.people.models import Athlete
 
@@ -35,13 +35,9 @@ class Log:
         ids = [athlete.pk for athlete in athletes]
         restrictions, pains, exercises = restrictions_of(ids, on_date), pains_of(ids), sorted(wanted)
         return {
-            athlete.pk: AthleteFacts(
-                id=athlete.pk,
-                age=athlete.age_on(on_date),
-                is_minor=athlete.is_minor_on(on_date),
-                level=str(athlete.level),
-                unit=cast(Any, str(athlete.unit)),
-                is_rir_taught=athlete.is_rir_taught,
+            athlete.pk: facts_of(
+                athlete,
+                on_date,
                 logged_days=len(self.days[athlete.pk]),
                 restrictions=tuple(restrictions[athlete.pk]),
                 pains=tuple(pains[athlete.pk]),
@@ -64,10 +60,8 @@ class Log:
     def add_bests(self, rows: Iterable[KnownBest]) -> None:
         """The newest counts, so in the order of their days."""
         for row in rows:
-            is_start = row.source == BestSource.COACH
-            load = Mass(row.load_value, cast(Any, row.load_unit))
-            best = BestFacts(row.pk, load, row.reps, row.rir_half, row.on_date, is_start)
-            (self.starts if is_start else self.bests)[row.athlete_id][row.exercise_id] = best
+            best = best_of(row)
+            (self.starts if best.is_start else self.bests)[row.athlete_id][row.exercise_id] = best
 
 
 def _only(rows: ByExercise, exercises: Sequence[int]) -> ByExercise:

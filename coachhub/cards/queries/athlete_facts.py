@@ -31,13 +31,9 @@ def athlete_facts(athletes: Sequence[Athlete], exercise_ids: Iterable[int], on_d
     bests, starts = _bests(ids, wanted)
     days = _logged_days(ids)
     return {
-        athlete.pk: AthleteFacts(
-            id=athlete.pk,
-            age=athlete.age_on(on_date),
-            is_minor=athlete.is_minor_on(on_date),
-            level=str(athlete.level),
-            unit=cast(Any, str(athlete.unit)),
-            is_rir_taught=athlete.is_rir_taught,
+        athlete.pk: facts_of(
+            athlete,
+            on_date,
             logged_days=days.get(athlete.pk, 0),
             restrictions=tuple(restrictions[athlete.pk]),
             pains=tuple(pains[athlete.pk]),
@@ -47,6 +43,19 @@ def athlete_facts(athletes: Sequence[Athlete], exercise_ids: Iterable[int], on_d
         )
         for athlete in athletes
     }
+
+
+def facts_of(athlete: Athlete, on_date: date, **known: Any) -> AthleteFacts:
+    """What the athlete's own row says, with the rest that is `known`, by the names of `AthleteFacts`."""
+    return AthleteFacts(
+        id=athlete.pk,
+        age=athlete.age_on(on_date),
+        is_minor=athlete.is_minor_on(on_date),
+        level=str(athlete.level),
+        unit=cast(Any, str(athlete.unit)),
+        is_rir_taught=athlete.is_rir_taught,
+        **known,
+    )
 
 
 def restrictions_of(athlete_ids: Iterable[int], on_date: date) -> defaultdict[int, list[RestrictionFacts]]:
@@ -133,11 +142,14 @@ def _bests(ids: list[int], wanted: set[int]) -> tuple[dict[int, dict[int, BestFa
     starts: dict[int, dict[int, BestFacts]] = {pk: {} for pk in ids}
     rows = KnownBest.objects.filter(athlete__in=ids, exercise__in=wanted).order_by("exercise", "-on_date", "-pk")
     for row in rows:
-        is_start = row.source == BestSource.COACH
-        load = Mass(row.load_value, cast(Any, row.load_unit))
-        facts = BestFacts(row.pk, load, row.reps, row.rir_half, row.on_date, is_start)
-        (starts if is_start else bests)[row.athlete_id].setdefault(row.exercise_id, facts)
+        facts = best_of(row)
+        (starts if facts.is_start else bests)[row.athlete_id].setdefault(row.exercise_id, facts)
     return bests, starts
+
+
+def best_of(row: KnownBest) -> BestFacts:
+    load = Mass(row.load_value, cast(Any, row.load_unit))
+    return BestFacts(row.pk, load, row.reps, row.rir_half, row.on_date, row.source == BestSource.COACH)
 
 
 def _logged_days(ids: list[int]) -> dict[int, int]:

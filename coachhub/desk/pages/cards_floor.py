@@ -127,10 +127,6 @@ class FloorPage:
         )
 
     @property
-    def is_quiet(self) -> bool:
-        return not (self.flags or self.pains or self.flagged)
-
-    @property
     def begun(self) -> int:
         return sum(1 for line in self.lines if line.row.is_begun)
 
