@@ -93,6 +93,13 @@ def coverage(
     return Coverage(primary, further, _gaps(missing, fitting, list(blocks)))
 
 
+def lost_patterns(written: Iterable[Sequence[str]], kept: Iterable[Sequence[str]]) -> tuple[str, ...]:
+    """Return the primary patterns that the written exercises cover and those that are kept do not, in trade order."""
+    before = {pattern for patterns in written for pattern in patterns}
+    after = {pattern for patterns in kept for pattern in patterns}
+    return tuple(pattern for pattern in PRIMARY if pattern in before - after)
+
+
 def _covered(pattern: str, lines: Sequence[CoverageLine]) -> Covered:
     return Covered(pattern, tuple(line.label for line in lines if pattern in line.movement.patterns))
 

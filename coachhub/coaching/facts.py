@@ -44,7 +44,10 @@ class RegionLoad:
 
 @dataclass(frozen=True, slots=True)
 class ExerciseFacts:
-    """A library entry; `needs` are any-of groups of equipment, all of which must be met."""
+    """A library entry; `needs` are any-of groups of equipment, all of which must be met.
+
+    `family_rank`: its place in the family, easiest first; 0 for an exercise of no family.
+    """
 
     id: int
     name: str
@@ -62,13 +65,27 @@ class ExerciseFacts:
     needs_supervision: bool = True
     needs: tuple[tuple[str, ...], ...] = ()
     cues: tuple[tuple[str, str], ...] = ()
+    segment: str = ""
+    directions: tuple[str, ...] = ()
+    family: str = ""
+    family_rank: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ListedSwap:
+    """A swap that the library lists for an exercise, with the reason that it serves."""
+
+    to_id: int
+    reason: str
+    region: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class LineFacts:
     """A prescription: its dose without sets, the sets (one a round, or fewer), the swaps the coach allows in order.
 
-    `against`: what the coach says today against the exercise as written.
+    `against`: what the coach says today against the exercise as written. `by_level`: the line speaks of the family of
+    its exercise, and each athlete does the variation of their own level.
     """
 
     key: str
@@ -82,6 +99,7 @@ class LineFacts:
     swap_ids: tuple[int, ...] = ()
     pair_with: str = ""
     against: tuple[Note, ...] = ()
+    by_level: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,11 +123,19 @@ class GroupFacts:
 
 @dataclass(frozen=True, slots=True)
 class SessionFacts:
+    """`exercises`: what the lines, their swaps and the levels name; `listed`: the library's swaps per exercise.
+
+    `library`: where an alternative may be looked for when no listed swap will do. It is no input of a card that needs
+    none, so it does not show in the text that names the inputs.
+    """
+
     id: int
     revision: int
     name: str
     groups: tuple[GroupFacts, ...]
     exercises: Mapping[int, ExerciseFacts]
+    listed: Mapping[int, tuple[ListedSwap, ...]] = field(default_factory=dict, repr=False)
+    library: tuple[ExerciseFacts, ...] = field(default=(), repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,10 +189,31 @@ class BestFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class OwnItem:
+    """A piece of somebody's own activation work: it joins every card, whatever the session is."""
+
+    key: str
+    exercise: ExerciseFacts
+    dose: Dose
+    sets: int
+    goal: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A break in training of one movement pattern: its days, and how many times it was trained since."""
+
+    days: int
+    times_since: int
+
+
+@dataclass(frozen=True, slots=True)
 class AthleteFacts:
     """`history` holds done sets per exercise, oldest first; `bests` the newest known best per exercise.
 
     `is_guest`: nobody here knows what they lift, so no load that is written for others is theirs.
+    `own_work`: most important first. `levels`: per family the exercise that is theirs. `return_stage`: a step on the
+    way back that a coach or clinician has set, 0 for none. `gaps`: recent breaks per movement pattern.
     """
 
     id: int
@@ -182,6 +229,10 @@ class AthleteFacts:
     history: Mapping[int, tuple[DoneSet, ...]] = field(default_factory=dict)
     bests: Mapping[int, BestFacts] = field(default_factory=dict)
     starts: Mapping[int, BestFacts] = field(default_factory=dict)
+    own_work: tuple[OwnItem, ...] = ()
+    levels: Mapping[str, int] = field(default_factory=dict)
+    return_stage: int = 0
+    gaps: Mapping[str, Gap] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,9 +29,20 @@ from coachhub.science.units import convert
 
 
 def plan_load(
-    exercise: ExerciseFacts, dose: Dose, athlete: AthleteFacts, venue: VenueFacts, day: DayFacts, *, is_swapped: bool
+    exercise: ExerciseFacts,
+    dose: Dose,
+    athlete: AthleteFacts,
+    venue: VenueFacts,
+    day: DayFacts,
+    *,
+    is_swapped: bool,
+    percent: int = 100,
 ) -> LoadPlan:
-    """Return the load for one line. A swapped exercise never inherits a load: it starts from its own history."""
+    """Return the load for one line. A swapped exercise never inherits a load: it starts from its own history.
+
+    `percent`: how much of what would be asked for otherwise, for somebody who comes back. Assistance is not eased: less
+    of it is harder, and more is theirs to take.
+    """
     ladder = ladder_for(exercise, venue.stock)
     everything = on_scale(sets_here(exercise, athlete, venue), ladder)
     sets, doubts = _evidence(exercise, athlete, everything)
@@ -56,7 +67,7 @@ def plan_load(
     if target.kg is not None and not case.found:
         # What is doubted raises no load, but it still bounds one that is written.
         case = replace(case, found=proofs(everything, best, dose))
-    plan = _settle(case, target)
+    plan = _settle(case, _share_of(target, percent))
     return replace(plan, trace=(*plan.trace, *doubts)) if doubts else plan
 
 
@@ -94,6 +105,13 @@ def _target(case: Case) -> Target:
             return Target("words")
         case _:
             return Target("find")
+
+
+def _share_of(target: Target, percent: int) -> Target:
+    if target.kg is None or percent == 100:
+        return target
+    high_kg = target.high_kg * percent / 100 if target.high_kg is not None else None
+    return replace(target, kg=target.kg * percent / 100, high_kg=high_kg)
 
 
 def _fixed(dose: Dose) -> Target:

@@ -1,15 +1,20 @@
 """Session + athlete + venue + day = card: per line the exercise, the dose, the load, and why each differs.
 
-The order of decisions on a line: what restrictions, pain, supervision and stock say against the exercise; then the
-coach's swaps in their order; else the line is left out, with the reason. Then the load (`coaching.loads`).
+The athlete's own activation work joins first, and whoever comes back has fewer sets. The order of decisions on a line:
+the athlete's level picks the variation; what restrictions, pain, supervision and stock say against it; then the
+coach's swaps in their order, those of the library, and what keeps the purpose best (`coaching.swaps`); else the line
+is left out, with the reason. Then the load (`coaching.loads`). A primary pattern that nothing covers any more is told.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Final, Literal
 
+from coachhub.coaching.coverage import COUNTED_PARTS, lost_patterns
+from coachhub.coaching.easing import Ease, ease_of, eased_group
 from coachhub.coaching.facts import (
     AthleteFacts,
     DayFacts,
@@ -23,11 +28,14 @@ from coachhub.coaching.facts import (
     VenueFacts,
     note,
 )
+from coachhub.coaching.levels import at_level
 from coachhub.coaching.load_cases import LoadPlan
 from coachhub.coaching.loads import plan_load
 from coachhub.coaching.notation import Dose, LoadRule
 from coachhub.coaching.obstacles import obstacles
+from coachhub.coaching.own_work import with_own_work
 from coachhub.coaching.rungs import Rung, at_or_below, ladder_for
+from coachhub.coaching.swaps import Instead, alternatives, as_instead, listed_swaps
 
 # Shares of the working load for ramp-up sets, lightest first (common practice).
 RAMP_SHARES: Final[dict[int, tuple[int, ...]]] = {
@@ -85,71 +93,130 @@ class ResolvedCard:
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """Who trains, where, on which day."""
+    """Who trains what, where, on which day."""
 
+    session: SessionFacts
     athlete: AthleteFacts
     venue: VenueFacts
     day: DayFacts
 
 
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One line's question: `first` is what it asks of this athlete, `taken` what is on the card already."""
+
+    given: Given
+    line: LineFacts
+    label: str
+    first: ExerciseFacts
+    ease: Ease | None
+    taken: frozenset[int]
+
+    def plan(self, exercise: ExerciseFacts, line: LineFacts, *, is_swapped: bool) -> LoadPlan:
+        given, ease = self.given, self.ease
+        percent = ease.share.load if ease else 100
+        plan = plan_load(
+            exercise, line.dose, given.athlete, given.venue, given.day, is_swapped=is_swapped, percent=percent
+        )
+        return replace(plan, trace=(*ease.trace, *plan.trace)) if ease else plan
+
+    def obstacles(self, exercise: ExerciseFacts, line: LineFacts) -> tuple[Note, ...]:
+        return obstacles(exercise, line.dose, self.given.athlete, self.given.venue)
+
+    def planned(
+        self, plan: LoadPlan, exercise: ExerciseFacts, line: LineFacts, before: tuple[Note, ...] = ()
+    ) -> ResolvedLine:
+        return _planned(line, self.label, exercise, replace(plan, trace=(*before, *plan.trace)), self.given)
+
+
 def resolve(session: SessionFacts, athlete: AthleteFacts, venue: VenueFacts, day: DayFacts) -> ResolvedCard:
     """Return the athlete's card. Pure: the same facts give the same card."""
-    given = Given(athlete, venue, day)
-    taken = {line.exercise_id for group in session.groups for line in group.lines}
+    given = Given(session_of(session, athlete), athlete, venue, day)
+    taken = {line.exercise_id for group in given.session.groups for line in group.lines}
     groups = []
-    for group in session.groups:
+    for group in given.session.groups:
         lines = []
         for place, line in enumerate(group.lines, 1):
-            resolved = resolve_line(session, line, f"{group.label}{place}", given, frozenset(taken))
+            first, chosen = at_level(given.session, line, athlete)
+            ease = ease_of(first, athlete) if group.segment in COUNTED_PARTS else None
+            asked = Asked(given, line, f"{group.label}{place}", first, ease, frozenset(taken))
+            resolved = _resolve_line(asked)
             taken.add(resolved.exercise.id)
-            lines.append(resolved)
+            lines.append(replace(resolved, trace=(*chosen, *resolved.trace)) if chosen else resolved)
         groups.append(ResolvedGroup(group, tuple(lines)))
-    return ResolvedCard(tuple(groups))
+    return ResolvedCard(_with_losses(tuple(groups), given.session))
 
 
-def resolve_line(
-    session: SessionFacts, line: LineFacts, label: str, given: Given, taken: frozenset[int]
-) -> ResolvedLine:
-    """Return one line; a swap is never one of the exercises that are `taken` on this card already."""
-    exercise = session.exercises[line.exercise_id]
-    against = (*line.against, *obstacles(exercise, line.dose, given.athlete, given.venue))
-    plan = None if against else _plan(exercise, line, given, is_swapped=False)
+def session_of(session: SessionFacts, athlete: AthleteFacts) -> SessionFacts:
+    """Return the session as this athlete has it: with their own activation work, eased where they come back."""
+    if athlete.own_work:
+        own = {item.exercise.id: item.exercise for item in athlete.own_work}
+        groups = with_own_work(session.groups, athlete.own_work)
+        session = replace(session, groups=groups, exercises={**session.exercises, **own})
+    if athlete.return_stage or athlete.gaps:
+        session = replace(session, groups=tuple(eased_group(group, session, athlete) for group in session.groups))
+    return session
+
+
+def is_left_out_at_door(line: LineFacts) -> bool:
+    return any(step.code == "door_block" for step in line.against)
+
+
+def _resolve_line(asked: Asked) -> ResolvedLine:
+    line, first = asked.line, asked.first
+    against = (*line.against, *asked.obstacles(first, line))
+    plan = None if against else asked.plan(first, line, is_swapped=first.id != line.exercise_id)
     if plan is not None and not plan.is_too_light:
-        return _planned(line, label, exercise, plan, given)
-    swapped = _first_swap(session, line, label, given, taken=taken, reasons=plan.trace if plan else against)
+        return asked.planned(plan, first, line)
+    swapped = _instead(asked, plan.trace if plan else against)
     if swapped is not None:
         return swapped
     if plan is not None:
         # Nothing here is light enough, and no swap helps: the athlete is told to ask, not given the bar.
-        return _planned(line, label, exercise, replace(plan, trace=(*plan.trace, note("ask_for_lighter"))), given)
-    is_block_off = any(step.code == "door_block" for step in line.against)
-    trace = against if is_block_off else (*against, note("dropped", written=exercise.name))
-    return ResolvedLine(line, label, "dropped", exercise, exercise.id, "none", trace=trace)
+        return asked.planned(replace(plan, trace=(*plan.trace, note("ask_for_lighter"))), first, line)
+    trace = against if is_left_out_at_door(line) else (*against, note("dropped", written=first.name))
+    return ResolvedLine(line, asked.label, "dropped", first, line.exercise_id, "none", trace=trace)
 
 
-def _first_swap(
-    session: SessionFacts,
-    line: LineFacts,
-    label: str,
-    given: Given,
-    *,
-    taken: frozenset[int],
-    reasons: tuple[Note, ...],
-) -> ResolvedLine | None:
-    written = session.exercises[line.exercise_id]
-    for swap_id in line.swap_ids:
-        swap = session.exercises[swap_id]
-        if swap_id in taken or obstacles(swap, line.dose, given.athlete, given.venue):
+def _instead(asked: Asked, reasons: tuple[Note, ...]) -> ResolvedLine | None:
+    if is_left_out_at_door(asked.line):
+        return None
+    for instead in _candidates(asked, reasons):
+        if asked.obstacles(instead.exercise, instead.line):
             continue
-        plan = _plan(swap, line, given, is_swapped=True)
+        plan = asked.plan(instead.exercise, instead.line, is_swapped=True)
         if not plan.is_too_light:
-            told = note("swapped", written=written.name, to=swap.name)
-            return _planned(line, label, swap, replace(plan, trace=(*reasons, told, *plan.trace)), given)
+            return asked.planned(plan, instead.exercise, instead.line, (*reasons, *instead.trace))
     return None
 
 
-def _plan(exercise: ExerciseFacts, line: LineFacts, given: Given, *, is_swapped: bool) -> LoadPlan:
-    return plan_load(exercise, line.dose, given.athlete, given.venue, given.day, is_swapped=is_swapped)
+def _candidates(asked: Asked, reasons: tuple[Note, ...]) -> Iterator[Instead]:
+    """What may stand in, the first choice first; what came close to an alternative could be done here as well."""
+    session, line, first = asked.given.session, asked.line, asked.first
+    yield from listed_swaps(session, line, first, reasons, asked.taken)
+    ranked = [one for one in alternatives(session.library, line, first, asked.taken) if not asked.obstacles(one, line)]
+    for place in range(len(ranked)):
+        yield as_instead(line, first, ranked[place:])
+
+
+def _with_losses(groups: tuple[ResolvedGroup, ...], session: SessionFacts) -> tuple[ResolvedGroup, ...]:
+    """Return the groups with a word on each line for whose pattern nothing is left on the card."""
+    counted = [line for resolved in groups if resolved.group.segment in COUNTED_PARTS for line in resolved.lines]
+    written = [session.exercises[line.written_id].patterns for line in counted]
+    lost = lost_patterns(written, [line.exercise.patterns for line in counted if line.status == "planned"])
+    if not lost:
+        return groups
+    return tuple(
+        replace(resolved, lines=tuple(_with_loss(line, session, lost) for line in resolved.lines))
+        if resolved.group.segment in COUNTED_PARTS
+        else resolved
+        for resolved in groups
+    )
+
+
+def _with_loss(line: ResolvedLine, session: SessionFacts, lost: tuple[str, ...]) -> ResolvedLine:
+    here = [pattern for pattern in lost if pattern in session.exercises[line.written_id].patterns]
+    return replace(line, trace=(*line.trace, *(note("pattern_lost", pattern=pattern) for pattern in here)))
 
 
 def _planned(line: LineFacts, label: str, exercise: ExerciseFacts, plan: LoadPlan, given: Given) -> ResolvedLine:

@@ -30,7 +30,7 @@ def restricted(athlete: AthleteFacts = ADULT, **fields: Any) -> AthleteFacts:
 )
 def test_restricted_line_is_dropped_with_its_reason(kind: str, fields: dict[str, Any]) -> None:
     (front,) = card(line("5 @ 60 kg"), athlete=restricted(kind=kind, **fields))
-    assert (front.status, codes(front)) == ("dropped", ["restricted", "dropped"])
+    assert (front.status, codes(front)) == ("dropped", ["restricted", "dropped", "pattern_lost"])
 
 
 @pytest.mark.parametrize(
