@@ -7,7 +7,8 @@ from decimal import Decimal
 from typing import Final, cast
 
 from django.db import models
-from django.db.models import Case, Exists, OuterRef, Prefetch, Q, QuerySet, Value, When
+from django.db.models import Case, Exists, F, OuterRef, Prefetch, Q, QuerySet, Value, When
+from django.db.models.functions import Concat
 
 from coachhub.base.models import Pattern
 from coachhub.base.text import fold
@@ -26,7 +27,6 @@ from coachhub.library.models import (
 )
 from coachhub.science.units import Unit
 
-PICKED: Final = 10
 STOCK_PARTS: Final = ("bars", "plates", "weights", "items", "scales")
 IN_USE: Final = Q(archived_at=None)
 SHOWN: Final[dict[str, Q]] = {
@@ -68,11 +68,6 @@ def search(
     if family and not text:
         return found.order_by("family_rank", "search_key", "pk")
     return _ranked(found, fold(text))
-
-
-def exercise_picker(text: str, limit: int = PICKED) -> list[Exercise]:
-    """The best few for a type-ahead, with their patterns; two queries."""
-    return list(search(text).prefetch_related("patterns")[:limit])
 
 
 def for_list(exercises: QuerySet[Exercise]) -> QuerySet[Exercise]:
@@ -206,16 +201,19 @@ def _lacks(kinds: frozenset[str]) -> Exists:
 
 
 def _ranked(found: QuerySet[Exercise], key: str) -> QuerySet[Exercise]:
-    """Names that start with the words first, then names with a word that does, other names, the rest."""
+    """Names with the words whole first, then names with a word that starts so, other names, the rest."""
     if not key:
         return found.order_by("search_key", "pk")
-    called_so = ExerciseAlias.objects.filter(exercise=OuterRef("pk"), search_key__startswith=key)
     joined = key.replace(" ", "-")  # who types "press up" means the press-up
+    # A space at each end makes the first and the last word one like the others.
+    spaced = Concat(Value(" "), F("search_key"), Value(" "), output_field=models.CharField())
+    starts = Q(search_key__startswith=key) | Q(search_key__contains=f" {key}")
+    called_so = ExerciseAlias.objects.filter(exercise=OuterRef("pk"), search_key__startswith=key)
     rank = Case(
-        When(Q(search_key__startswith=key) | Q(search_key__startswith=joined), then=Value(0)),
-        When(Q(search_key__contains=f" {key}") | Q(search_key__contains=f" {joined}"), then=Value(1)),
+        When(Q(spaced__contains=f" {key} ") | Q(spaced__contains=f" {joined} "), then=Value(0)),
+        When(starts | Q(search_key__startswith=joined) | Q(search_key__contains=f" {joined}"), then=Value(1)),
         When(Exists(called_so), then=Value(2)),
         When(search_key__contains=key, then=Value(3)),
         default=Value(4),
     )
-    return found.alias(rank=rank).order_by("rank", "search_key", "pk")
+    return found.alias(spaced=spaced).alias(rank=rank).order_by("rank", "search_key", "pk")

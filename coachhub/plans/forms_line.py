@@ -101,13 +101,18 @@ class LineForm(forms.Form):
         self._offer(str((data if data is not None else start).get("exercise", "")))
 
     @property
+    def segment(self) -> str:
+        """The part of the session that is being written."""
+        return str(self.block.row.segment.kind)
+
+    @property
     def is_only_line(self) -> bool:
         own = self.line.row.pk if self.line else None
         return all(line.row.pk == own for line in self.block.lines)
 
     def _offer(self, named: str) -> None:
         """Swaps, directions and partners that this exercise and this block give to choose from."""
-        found = exercises_named(named) if named else []
+        found = exercises_named(named, segment=self.segment) if named else []
         self.chosen: Exercise | None = found[0] if len(found) == 1 else None
         self.found = found
         offered = swap_choices(self.chosen, self.line)
@@ -160,7 +165,7 @@ class LineForm(forms.Form):
 
     def clean_more_swap(self) -> Exercise | None:
         named = self.cleaned_data["more_swap"]
-        found = exercises_named(named) if named else []
+        found = exercises_named(named, segment=self.segment) if named else []
         if named and len(found) != 1:
             raise forms.ValidationError(which_exercise(found), code="unclear")
         return found[0] if found else None

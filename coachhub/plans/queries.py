@@ -7,14 +7,15 @@ from collections.abc import Iterable, Sequence
 from datetime import timedelta
 from typing import Final, TypeVar
 
-from django.db.models import Count, Model, Q, QuerySet, prefetch_related_objects
+from django.db.models import Case, Count, Model, OuterRef, Q, QuerySet, Subquery, Value, When, prefetch_related_objects
+from django.db.models.functions import Coalesce
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import now
 from coachhub.base.text import fold
 from coachhub.coaching.coverage import COUNTED_PARTS, FURTHER, PRIMARY, Movement
 from coachhub.library.models import Exercise, ExercisePattern, LoadMeaning, Swap
-from coachhub.library.queries import exercise_picker
+from coachhub.library.queries import search
 from coachhub.plans.models import (
     CircuitGroup,
     Plan,
@@ -30,6 +31,7 @@ from coachhub.plans.tree import SessionTree, build_tree
 # What resolving a card asks of an exercise; each costs one query, for lines and swaps together.
 EXERCISE_FACTS: Final = ("patterns", "regions", "needs")
 
+PICKED: Final = 10
 REMOVAL_KEPT: Final = timedelta(days=1)
 
 _UNLOADED: Final = frozenset({LoadMeaning.NONE, LoadMeaning.ASSISTANCE})
@@ -144,12 +146,26 @@ def movements(exercise_ids: Iterable[int] = ()) -> dict[int, Movement]:
     }
 
 
-def exercises_named(text: str) -> list[Exercise]:
+def exercise_picker(text: str, *, segment: str = "", limit: int = PICKED) -> list[Exercise]:
+    """The best few for a type-ahead, with their patterns; two queries.
+
+    As the names match; then those for the part that is being written, then what this club writes most, then by name.
+    """
+    if not fold(text):
+        return []
+    written = Prescription.objects.filter(exercise=OuterRef("pk")).order_by().values("exercise")
+    uses = Coalesce(Subquery(written.values(n=Count("pk"))), Value(0))
+    belongs = Case(When(segment=segment, then=Value(0)), default=Value(1))
+    found = search(text).alias(belongs=belongs, uses=uses).order_by("rank", "belongs", "-uses", "search_key", "pk")
+    return list(found.prefetch_related("patterns")[:limit])
+
+
+def exercises_named(text: str, *, segment: str = "") -> list[Exercise]:
     """The exercise of that name; else those of that other name; else the best few that the words find."""
     key = fold(text)
     live = Exercise.objects.live()
-    exact = list(live.filter(search_key=key))
-    return exact or list(live.filter(aliases__search_key=key).distinct()) or exercise_picker(text)
+    exact = list(live.filter(search_key=key)) or list(live.filter(aliases__search_key=key).distinct())
+    return exact or exercise_picker(text, segment=segment)
 
 
 def swap_options(exercise: Exercise) -> dict[int, list[Swap]]:

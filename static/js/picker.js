@@ -34,7 +34,7 @@ function close(input) {
 async function ask(input) {
   asked += 1;
   const mine = asked;
-  const url = `${input.closest("[data-picker]").dataset.picker}?q=${encodeURIComponent(input.value)}`;
+  const url = `${input.closest("[data-picker]").dataset.picker}&q=${encodeURIComponent(input.value)}`;
   const reply = await fetch(url, { headers: { "HX-Request": "true" } }).catch(() => null);
   if (mine !== asked || !reply?.ok || document.activeElement !== input) return;
   const list = listOf(input);

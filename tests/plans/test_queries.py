@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
@@ -186,3 +188,33 @@ def test_session_is_loaded_in_the_order_of_places() -> None:
 
     places = [(line.row.group.segment.position, line.row.group.position, line.row.position) for line in tree.lines]
     assert places == sorted(places)
+
+
+def _squats(segment: str) -> list[str]:
+    return [exercise.name for exercise in queries.exercise_picker("squat", segment=segment)]
+
+
+def test_picker_puts_the_part_being_written_first_then_what_is_written_most() -> None:
+    ExerciseFactory.create(name="Squat jump", segment="athleticism")
+    ExerciseFactory.create(name="Back squat")
+    PrescriptionFactory.create_batch(2, exercise=ExerciseFactory.create(name="Goblet squat"))
+    PrescriptionFactory.create(exercise=ExerciseFactory.create(name="Front squat"))
+    ExerciseFactory.create(name="Squatted row")
+    ExerciseFactory.create(name="Wall sit", patterns=["squat"])
+
+    strength = ["Goblet squat", "Front squat", "Back squat"]
+    assert _squats("strength") == [*strength, "Squat jump", "Squatted row", "Wall sit"]
+    assert _squats("athleticism") == ["Squat jump", *strength, "Squatted row", "Wall sit"]
+
+
+def test_picker_gives_the_best_few_with_their_patterns(django_assert_num_queries: Any) -> None:
+    for name in ("Front squat", "Back squat", "Wall sit"):
+        ExerciseFactory.create(name=name, patterns=["squat", "jump"])
+
+    with django_assert_num_queries(2):
+        found = queries.exercise_picker("squat", limit=2)
+        patterns = [[pattern.pattern for pattern in exercise.patterns.all()] for exercise in found]
+
+    assert [exercise.name for exercise in found] == ["Back squat", "Front squat"]
+    assert patterns == [["squat", "jump"]] * 2
+    assert queries.exercise_picker(" ") == []

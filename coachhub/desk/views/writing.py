@@ -24,9 +24,9 @@ from coachhub.desk.pages.writing import (
     open_session,
     session_url,
 )
-from coachhub.library.queries import exercise_picker
 from coachhub.plans import actions_lines
 from coachhub.plans.forms_line import LineForm, in_other_shape
+from coachhub.plans.queries import exercise_picker
 from coachhub.plans.reading import read_dose
 from coachhub.plans.tree import Block, Line, SessionTree
 
@@ -100,7 +100,7 @@ def dose_check(request: ActorRequest, pk: int) -> HttpResponse:
 @roles(WRITERS)
 @require_safe
 def exercise_matches(request: ActorRequest) -> HttpResponse:
-    found = exercise_picker(request.GET.get("q", "")) if request.GET.get("q", "").strip() else []
+    found = exercise_picker(request.GET.get("q", ""), segment=request.GET.get("segment", ""))
     return render(request, "desk/exercise_matches.html", {"found": found})
 
 
