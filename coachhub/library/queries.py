@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Final, cast
 
 from django.db import models
-from django.db.models import Case, Exists, F, OuterRef, Prefetch, Q, QuerySet, Value, When
+from django.db.models import Case, Count, Exists, F, OuterRef, Prefetch, Q, QuerySet, Value, When
 from django.db.models.functions import Concat
 
 from coachhub.base.models import Pattern
@@ -125,11 +125,19 @@ def _referred(refs: Iterable[str]) -> QuerySet[Exercise]:
     return Exercise.objects.filter(Q(origin_key__in=wanted) | Q(pk__in=numbers))
 
 
-def stocked_venues() -> QuerySet[Venue]:
-    """Venues in use with their whole stock: six queries however many there are."""
+def stocked_venues(*, with_away: bool = False) -> QuerySet[Venue]:
+    """Venues in use, or those put away too, with their whole stock: six queries however many there are."""
     *parts, scales = STOCK_PARTS
     with_names = Prefetch(scales, queryset=StockScale.objects.select_related("exercise"))
-    return Venue.objects.filter(archived_at=None).prefetch_related(*parts, with_names)
+    return Venue.objects.filter(Q() if with_away else IN_USE).prefetch_related(*parts, with_names)
+
+
+def reach(kinds: frozenset[str]) -> tuple[int, int]:
+    """How many exercises in use can be done with these kinds of equipment alone, and how many there are."""
+    counts = Exercise.objects.filter(IN_USE).aggregate(
+        can_do=Count("pk", filter=~Q(_lacks(kinds))), everything=Count("pk")
+    )
+    return counts["can_do"], counts["everything"]
 
 
 def venue_stock(venue: Venue) -> Stock:

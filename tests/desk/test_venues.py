@@ -50,11 +50,11 @@ def test_list_offers_writers_a_way_to_add_and_readers_none(cast: Cast) -> None:
 
 
 @pytest.mark.parametrize("count", [1, 30])
-def test_list_costs_seven_queries_however_long(count: int, django_assert_num_queries: Any) -> None:
+def test_list_costs_six_queries_however_long(count: int, django_assert_num_queries: Any) -> None:
     for _ in range(count):
         VenueFactory.create(stock=True)
 
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(6):
         assert len(VenuesPage.of().lines) == count
 
 

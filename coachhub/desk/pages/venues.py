@@ -51,8 +51,9 @@ class VenuesPage:
 
     @classmethod
     def of(cls) -> VenuesPage:
-        away = list(Venue.objects.exclude(archived_at=None))
-        return cls([VenueLine.of(venue) for venue in queries.stocked_venues()], away)
+        rows = list(queries.stocked_venues(with_away=True))
+        in_use = [VenueLine.of(venue) for venue in rows if venue.archived_at is None]
+        return cls(in_use, [venue for venue in rows if venue.archived_at is not None])
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,12 +76,13 @@ class VenuePage:
     def of(cls, pk: int) -> VenuePage:
         venue = find_venue(pk)
         counts = {item.kind: item.count for item in venue.items.all()}
+        can_do, everything = queries.reach(queries.venue_kinds(venue))
         return cls(
             venue=venue,
             tables=list(_tables(venue)),
             items=[(label, counts[code]) for code, label in COUNTED if counts.get(code)],
-            can_do=queries.search("", kinds=queries.venue_kinds(venue)).count(),
-            all_exercises=queries.search("").count(),
+            can_do=can_do,
+            all_exercises=everything,
         )
 
     @property

@@ -26,7 +26,7 @@ _TYPES: Final = {
 def roster_export(request: ActorRequest, kind: ImportKind, form: str) -> HttpResponse:
     """The same columns that an import reads; `?squad=` narrows it to one squad."""
     sort, chosen = SORTS[kind], request.GET.get("squad", "")
-    squad = next((row for row in live_squads(request.actor) if str(row.pk) == chosen), None)
+    squad = next((row for row in live_squads(request.actor) if str(row.pk) == chosen), None) if chosen else None
     if chosen and squad is None:
         raise Http404
     lines = sort.lines(request.actor, squad)
