@@ -28,10 +28,9 @@ def with_own_work(groups: tuple[GroupFacts, ...], items: Sequence[OwnItem]) -> t
     place = _place(groups)
     activation = [group for group in groups if group.segment == _PART]
     fit = _how_many_fit(wanted, _budget_s(activation))
-    minutes = activation[0].segment_minutes if activation else None
-    own = [_group(OWN_KEY, wanted[:fit], minutes, is_optional=False)]
+    own = [_group(OWN_KEY, wanted[:fit], is_optional=False)]
     if fit < len(wanted):
-        own.append(_group(IF_TIME_KEY, wanted[fit:], minutes, is_optional=True))
+        own.append(_group(IF_TIME_KEY, wanted[fit:], is_optional=True))
     return (*groups[:place], *own, *groups[place:])
 
 
@@ -75,13 +74,14 @@ def _how_many_fit(items: Sequence[OwnItem], budget_s: int) -> int:
     return max(1, fit)
 
 
-def _group(key: str, items: Sequence[OwnItem], minutes: int | None, *, is_optional: bool) -> GroupFacts:
+def _group(key: str, items: Sequence[OwnItem], *, is_optional: bool) -> GroupFacts:
+    """Without minutes of its own: its time is within that of the written part."""
     sets = max(item.sets for item in items)
     return GroupFacts(
         key=key,
         label="",
         segment=_PART,
-        segment_minutes=minutes,
+        segment_minutes=None,
         is_optional=is_optional,
         rounds_min=sets,
         rounds_max=sets,
@@ -90,5 +90,5 @@ def _group(key: str, items: Sequence[OwnItem], minutes: int | None, *, is_option
         rest_note="",
         rest_after_s=None,
         intent="",
-        lines=tuple(LineFacts(item.key, item.exercise.id, item.dose, item.sets) for item in items),
+        lines=tuple(LineFacts(item.key, item.exercise.id, item.dose, item.sets, cue=item.goal) for item in items),
     )

@@ -33,9 +33,11 @@ from coachhub.people.models_health import (
     RestrictionKind,
 )
 from coachhub.people.models_import import ImportDraft, ImportDraftQuerySet, ImportKind
+from coachhub.people.models_levels import AthleteLevel, ReturnStage
 
 __all__ = [
     "Athlete",
+    "AthleteLevel",
     "AthleteQuerySet",
     "Availability",
     "AvailabilityStatus",
@@ -59,6 +61,7 @@ __all__ = [
     "Restriction",
     "RestrictionException",
     "RestrictionKind",
+    "ReturnStage",
     "Squad",
     "SquadQuerySet",
     "Staff",

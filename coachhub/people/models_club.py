@@ -26,10 +26,16 @@ class Club(models.Model):
     time_zone = models.CharField(_("time zone"), max_length=60, default="UTC")
     accent = models.CharField(_("accent colour"), max_length=7, default="#0b5d4a")
     is_demo = models.BooleanField(default=False, editable=False)
+    gap_days = models.PositiveSmallIntegerField(
+        _("a break that is eased, days"),
+        default=14,
+        help_text=_("After so many days without a movement pattern the first cards are eased, fewer sets first."),
+    )
 
     class Meta:
         constraints = [
             models.CheckConstraint(condition=Q(pk=1), name="one_club"),
+            models.CheckConstraint(condition=Q(gap_days__range=(7, 90)), name="club_gap_days"),
             choice_check("unit", MassUnit, "club_unit"),
         ]
 

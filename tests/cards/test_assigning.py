@@ -142,4 +142,4 @@ def test_preview_takes_the_same_queries_for_many(evening: Evening, how_many: int
             week=1,
             squad=evening.cast.squad,
         )
-    assert len(asked) == 18
+    assert len(asked) == 26

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any, Final, cast
 
 from django.db.models import Count, Exists, OuterRef, Prefetch, QuerySet, Subquery
 
 from coachhub.cards.models import BestSource, KnownBest, SetEntry, SetMark
+from coachhub.cards.queries.own_and_gaps import gaps_of, own_work_of
 from coachhub.coaching.entries import counting
 from coachhub.coaching.facts import AthleteFacts, BestFacts, DoneSet, Mass, PainFacts, RestrictionFacts
 from coachhub.people.models import Athlete, PainReport, Restriction
+from coachhub.people.queries_levels import levels_on, stages_on
 
 # Older sets no longer say what somebody can lift today.
 HISTORY_DAYS: Final = 365
@@ -30,6 +33,8 @@ def athlete_facts(athletes: Sequence[Athlete], exercise_ids: Iterable[int], on_d
     history = _history(ids, wanted, on_date)
     bests, starts = _bests(ids, wanted)
     days = _logged_days(ids)
+    levels, stages = levels_on(ids, on_date), stages_on(ids, on_date)
+    gaps, own_work = gaps_of(ids, on_date), own_work_of(athletes, on_date)
     return {
         athlete.pk: facts_of(
             athlete,
@@ -40,8 +45,30 @@ def athlete_facts(athletes: Sequence[Athlete], exercise_ids: Iterable[int], on_d
             history=history[athlete.pk],
             bests=bests[athlete.pk],
             starts=starts[athlete.pk],
+            levels={family: level.exercise_id for family, level in levels[athlete.pk].items()},
+            return_stage=stages[athlete.pk].stage if athlete.pk in stages else 0,
+            gaps=gaps[athlete.pk],
+            own_work=own_work[athlete.pk],
         )
         for athlete in athletes
+    }
+
+
+def with_history(
+    facts: Mapping[int, AthleteFacts], exercise_ids: Iterable[int], on_date: date
+) -> dict[int, AthleteFacts]:
+    """Return the facts with what is known of some more exercises."""
+    ids, wanted = list(facts), set(exercise_ids)
+    history = _history(ids, wanted, on_date)
+    bests, starts = _bests(ids, wanted)
+    return {
+        pk: replace(
+            own,
+            history=dict(sorted({**own.history, **history[pk]}.items())),
+            bests={**own.bests, **bests[pk]},
+            starts={**own.starts, **starts[pk]},
+        )
+        for pk, own in facts.items()
     }
 
 

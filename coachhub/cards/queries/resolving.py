@@ -11,12 +11,12 @@ from typing import Any, cast
 from django.db.models import OuterRef, Subquery, prefetch_related_objects
 
 from coachhub.cards.models import Assignment, Card
-from coachhub.cards.queries.athlete_facts import athlete_facts
+from coachhub.cards.queries.athlete_facts import athlete_facts, with_history
 from coachhub.cards.queries.door_steps import steps_by_card
-from coachhub.cards.queries.session_facts import exercise_facts, session_facts
+from coachhub.cards.queries.session_facts import alternatives_to, exercise_facts, session_facts
 from coachhub.coaching.door import DoorStep, changed_session
 from coachhub.coaching.facts import AthleteFacts, DayFacts, SessionFacts, VenueFacts
-from coachhub.coaching.resolve import ResolvedCard, resolve
+from coachhub.coaching.resolve import ResolvedCard, ResolvedLine, is_left_out_at_door, resolve
 from coachhub.library.models import Venue
 from coachhub.library.queries import STOCK_PARTS, venue_kinds, venue_stock
 from coachhub.people.models import Athlete, Availability, AvailabilityStatus, RedFlag, Squad
@@ -57,7 +57,8 @@ class Recipe:
         done = {key: [(one.entry_id, one.is_clean) for one in sets] for key, sets in athlete.history.items()}
         place = self.venue_of(athlete_id)
         venue = (place.id, place.is_supervised, sorted(place.kinds), place.stock)
-        text = repr((self.session_of(athlete_id), replace(athlete, history={}), done, venue, self.day))
+        others = [line.exercise for line in self.resolve(athlete_id).lines] if self.session.library else []
+        text = repr((self.session_of(athlete_id), replace(athlete, history={}), done, venue, self.day, others))
         return hashlib.sha256(text.encode()).hexdigest()
 
 
@@ -98,14 +99,47 @@ def recipe_for(
     """`door`: per athlete the steps in force."""
     steps = {pk: own for pk, own in (door or {}).items() if own}
     written = _with_swaps(session_facts(session, week), steps)
-    facts = athlete_facts(athletes, written.exercises, on_date)
-    return Recipe(
+    likely = _likely(written)
+    facts = athlete_facts(athletes, likely, on_date)
+    recipe = Recipe(
         written,
         venue_facts(venue),
         day_facts(on_date, week, squad),
         {pk: replace(own, is_guest=True) if pk in guests else own for pk, own in facts.items()},
         {pk: changed_session(written, own) for pk, own in steps.items()},
     )
+    return _with_history(_with_library(recipe), likely)
+
+
+def _likely(session: SessionFacts) -> set[int]:
+    """The exercises whose history is read for everybody: as written, the coach's swaps, the levels."""
+    lines = [line for group in session.groups for line in group.lines]
+    families = {session.exercises[line.exercise_id].family for line in lines if line.by_level} - {""}
+    kin = {pk for pk, exercise in session.exercises.items() if exercise.family in families}
+    return kin.union(*({line.exercise_id, *line.swap_ids} for line in lines))
+
+
+def _with_library(recipe: Recipe) -> Recipe:
+    """Let lines for which no listed swap will do look in the library; where there is no such line, nothing is read."""
+    left = {line.exercise for pk in recipe.athletes for line in recipe.resolve(pk).lines if _wants_more(line)}
+    library = alternatives_to(left)
+    if not library:
+        return recipe
+    sessions = {pk: replace(own, library=library) for pk, own in recipe.sessions.items()}
+    return replace(recipe, session=replace(recipe.session, library=library), sessions=sessions)
+
+
+def _with_history(recipe: Recipe, known: set[int]) -> Recipe:
+    """Read what is known of exercises that nobody foresaw: a swap starts from its own history."""
+    chosen = {line.exercise.id for pk in recipe.athletes for line in recipe.resolve(pk).lines}
+    new = chosen - known
+    return replace(recipe, athletes=with_history(recipe.athletes, new, recipe.day.on_date)) if new else recipe
+
+
+def _wants_more(line: ResolvedLine) -> bool:
+    if line.status == "dropped":
+        return not is_left_out_at_door(line.line)
+    return any(step.code == "ask_for_lighter" for step in line.trace)
 
 
 def _with_swaps(written: SessionFacts, steps: Mapping[int, Sequence[DoorStep]]) -> SessionFacts:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any, cast
 
+from django.db.models import Q
+
 from coachhub.base.models import SegmentKind
-from coachhub.coaching.facts import ExerciseFacts, GroupFacts, LineFacts, RegionLoad, SessionFacts
-from coachhub.library.models import Exercise
+from coachhub.coaching.facts import ExerciseFacts, GroupFacts, LineFacts, ListedSwap, RegionLoad, SessionFacts
+from coachhub.library.models import Exercise, ExercisePattern, Swap
 from coachhub.plans.dose import in_week, plain_dose
 from coachhub.plans.models import CircuitGroup, Prescription, Segment, Session
 
@@ -41,7 +43,31 @@ def _exercise(row: Exercise) -> ExerciseFacts:
         needs_supervision=row.needs_supervision,
         needs=tuple(tuple(groups[key]) for key in sorted(groups)),
         cues=tuple((cue.direction, cue.text) for cue in row.cues.all()),
+        segment=row.segment,
+        directions=tuple(row.directions),
+        family=row.family,
+        family_rank=row.family_rank,
     )
+
+
+def listed_swaps(ids: Iterable[int]) -> dict[int, tuple[ListedSwap, ...]]:
+    """Return what the library lists for each exercise, in its order; those put away are left out."""
+    found: dict[int, list[ListedSwap]] = {}
+    rows = Swap.objects.filter(exercise__in=set(ids), to__archived_at=None).order_by("exercise", "position", "pk")
+    for row in rows:
+        found.setdefault(row.exercise_id, []).append(ListedSwap(row.to_id, row.reason, row.region))
+    return {pk: tuple(swaps) for pk, swaps in found.items()}
+
+
+def alternatives_to(exercises: Iterable[ExerciseFacts]) -> tuple[ExerciseFacts, ...]:
+    """Return every reviewed exercise in use that shares the main pattern and the part of one of these."""
+    wanted = Q()
+    for pattern, segment in sorted({(one.patterns[0], one.segment) for one in exercises if one.patterns}):
+        wanted |= Q(segment=segment, pk__in=ExercisePattern.objects.filter(pattern=pattern).values("exercise"))
+    if not wanted:
+        return ()
+    rows = Exercise.objects.live().filter(wanted, is_regions_reviewed=True)
+    return tuple(exercise_facts(rows.values_list("pk", flat=True)).values())
 
 
 def session_facts(session: Session, week: int) -> SessionFacts:
@@ -56,8 +82,20 @@ def session_facts(session: Session, week: int) -> SessionFacts:
         for group in segment.groups.all()
     )
     lines = [line for group in groups for line in group.lines]
-    ids = {line.exercise_id for line in lines} | {swap for line in lines for swap in line.swap_ids}
-    return SessionFacts(session.pk, session.revision, session.name, groups, exercise_facts(ids))
+    written = {line.exercise_id for line in lines}
+    listed = listed_swaps(written)
+    ids = {*written, *(swap for line in lines for swap in line.swap_ids)}
+    ids |= {swap.to_id for swaps in listed.values() for swap in swaps} | _families(lines)
+    return SessionFacts(session.pk, session.revision, session.name, groups, exercise_facts(ids), listed)
+
+
+def _families(lines: Iterable[LineFacts]) -> set[int]:
+    """The variations that a line may speak of; no query where none does."""
+    spoken = [line.exercise_id for line in lines if line.by_level]
+    if not spoken:
+        return set()
+    families = Exercise.objects.filter(pk__in=spoken).exclude(family="").values("family")
+    return set(Exercise.objects.live().filter(family__in=families).values_list("pk", flat=True))
 
 
 def _group(segment: Segment, group: CircuitGroup, label: str, week: int) -> GroupFacts:
@@ -94,4 +132,5 @@ def _line(row: Prescription, group: CircuitGroup, week: int) -> LineFacts:
         rest_after_s=row.rest_after_s,
         swap_ids=tuple(swap.exercise_id for swap in row.swaps.all()),
         pair_with=f"p{row.pair_with_id}" if row.pair_with_id else "",
+        by_level=row.by_level,
     )

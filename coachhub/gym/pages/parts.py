@@ -35,7 +35,7 @@ class PartView:
 
 
 def parts_of(sheet: Sheet, groups: Sequence[SheetGroup]) -> tuple[PartView, ...]:
-    return tuple(part_of(sheet, list(found)) for _segment, found in groupby(groups, key=lambda group: group.segment))
+    return tuple(part_of(sheet, list(found)) for _name, found in groupby(groups, key=words.segment_text))
 
 
 def part_of(sheet: Sheet, groups: list[SheetGroup]) -> PartView:
@@ -46,7 +46,9 @@ def part_of(sheet: Sheet, groups: list[SheetGroup]) -> PartView:
         groups=tuple(group_of(sheet, group) for group in groups),
         left_out=tuple(LeftOut.of(line) for group in groups for line in group.dropped),
         whys=whys_of(line for line in lines if line.is_swapped or line.load),
-        is_done=all(not cell.is_open for line in lines for cell in line.cells),
+        is_done=all(
+            group.is_optional or not cell.is_open for group in groups for line in group.lines for cell in line.cells
+        ),
         is_empty=not lines,
     )
 
