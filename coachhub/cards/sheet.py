@@ -110,9 +110,14 @@ class SheetLine:
         return ("left", "right") if self.per == "side" else ("both",)
 
     @property
+    def takes_load(self) -> bool:
+        """A load may be lifted here that the plan does not name: there is room to write what was taken."""
+        return self.load is None and self.load_meaning != "none"
+
+    @property
     def wants_load(self) -> bool:
-        """A load is lifted here that the plan does not name: the athlete writes what they took."""
-        return self.load is None and self.load_meaning != "none" and self.load_rule != "none"
+        """The plan asks for a load and names none: the athlete has to write what they took."""
+        return self.takes_load and self.load_rule != "none"
 
     def unit_for(self, athlete_unit: str) -> str:
         """The unit a load is written in here: the room's, else the one last seen, else the athlete's own."""
@@ -167,7 +172,8 @@ class SheetGroup:
 
     @property
     def rounds_done(self) -> int:
-        return sum(1 for r in self.rounds if not r.is_open)
+        """Rounds that are written in full; one that no line reaches does not count."""
+        return sum(1 for r in self.rounds if not r.is_open and any(line.cell(r.number) for line in self.lines))
 
     @property
     def is_done(self) -> bool:

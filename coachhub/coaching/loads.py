@@ -123,7 +123,8 @@ def _fixed(dose: Dose) -> Target:
 
 def _one_rm(case: Case) -> tuple[Decimal, Note] | None:
     best = case.athlete.bests.get(case.exercise.id)
-    if best is None or case.exercise.load_meaning in ("machine", "assistance"):
+    # Where no ladder is known a percentage would give grams of a packed bag.
+    if best is None or case.ladder is None or case.exercise.load_meaning in ("machine", "assistance"):
         return None
     maximum = one_rm_kg(best)
     if maximum is None:

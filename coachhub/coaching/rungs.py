@@ -30,9 +30,10 @@ Ladder = tuple[Rung, ...]
 def ladder_for(exercise: ExerciseFacts, stock: Stock) -> Ladder | None:
     """Return the loads the venue can make, lightest first; None where any number may be written.
 
-    A machine or cable goes by its own scale here, if one is known; a sled or band has none.
+    A machine or cable goes by its own scale here, if one is known; a sled or band has none. What is held and needs
+    nothing that stands here is people's own, such as a packed bag.
     """
-    if exercise.load_meaning == "none":
+    if exercise.load_meaning == "none" or (exercise.load_meaning in ("single", "per_hand") and not exercise.needs):
         return None
     kinds = frozenset(kind for group in exercise.needs for kind in group)
     if exercise.load_meaning in ("machine", "assistance"):

@@ -81,7 +81,7 @@ class TapForm(SendForm):
         loads = {
             line.key: Mass(load, self._unit(line))
             for line in self.lines
-            if line.wants_load and (load := typed[f"load_{line.key}"]) is not None
+            if line.takes_load and (load := typed[f"load_{line.key}"]) is not None
         }
         reserves = {line.key: rir for line in self.lines if (rir := typed[f"rir_{line.key}"]) is not None}
         return self.tap(self.number or 1, loads=loads, reserves=reserves)

@@ -79,7 +79,7 @@ def _round_boxes(line: SheetLine, n: int) -> tuple[Box, ...]:
 def _box(line: SheetLine, cell: Cell, side: str, entry: SheetEntry | None, span: int) -> Box:
     letter = _side_letter(side)
     if entry is None:
-        state = "blank" if line.wants_load else "plan"
+        state = "blank" if line.takes_load else "plan"
         return Box(state, _with_side(letter, plan_figures(line, is_narrow=span == 1)), span, cell.round)
     if not entry.is_done:
         return Box("skipped", _with_side(letter, (_("skipped") if span == 2 else "–",)), span, cell.round)
@@ -110,7 +110,7 @@ def _load_figure(line: SheetLine) -> str:
     if line.load is not None:
         high = f"–{number(line.load_high.value)}" if line.load_high else ""
         return f"{number(line.load.value)}{high}"
-    return _blank_unit(line.steps) if line.wants_load else ""
+    return _blank_unit(line.steps) if line.takes_load else ""
 
 
 def _blank_unit(steps: tuple[Mass, ...]) -> str:

@@ -232,3 +232,20 @@ def test_any_load_is_one_the_room_can_make_and_no_limit_is_passed(
             assert front.load.kg in steps
             if heaviest is not None:
                 assert front.load.kg <= min((s for s in steps if s > heaviest), default=heaviest)
+
+
+BAG = replace(GOBLET, id=9, name="Packed bag row", needs=())
+
+
+@pytest.mark.parametrize(
+    ("dose", "athlete", "load"),
+    [
+        ("8 @ 2 RIR", ADULT, None),
+        ("8 @ 2 RIR", replace(ADULT, history={BAG.id: (done(11, days=6),)}), kg(11)),
+        ("8 @ 2 RIR", replace(ADULT, bests={BAG.id: best(17)}), None),
+        ("8 @ 13 kg", ADULT, kg(13)),
+    ],
+)
+def test_bag_that_people_bring_is_held_to_no_dumbbells(dose: str, athlete: AthleteFacts, load: Mass | None) -> None:
+    (row,) = card(line(dose, BAG), athlete=athlete, exercises={BAG.id: BAG})
+    assert (row.load, row.steps) == (load, ())

@@ -94,7 +94,8 @@ class Evening:
     def press(self, page: Page, words: str, **typed: str) -> Page:
         """With 20 as the weight wherever one was to be found and nobody has typed it."""
         form, _button = page.form_with(words)
-        asked = {name for name, value in form.fields.items() if name.startswith("load_") and value == [""]}
+        wanted = {f"load_{line.key}" for line in self.sheet().lines if line.wants_load}
+        asked = {name for name in wanted if form.fields.get(name) == [""]}
         return self.browser().press(page, words, **(dict.fromkeys(asked, "20") | typed))
 
     def do(self, *buttons: str) -> Page:

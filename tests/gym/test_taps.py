@@ -162,3 +162,11 @@ def test_athlete_reaches_no_card_of_a_team_mate(evening: Evening) -> None:
     data = evening.browser().data_of(evening.open(), "Round 1 done as planned")
     other = evening.url("log", athlete=evening.cast.team_mate)
     assert (evening.browser().send(other, data).status, SetEntry.objects.count()) == (404, 0)
+
+
+def test_weight_on_a_body_exercise_may_be_written_and_need_not(evening: Evening) -> None:
+    page, name = evening.open(), f"load_{evening.line('Chin-up').key}"
+    assert page.form_with("Round 1 done as planned")[0].fields[name] == [""]
+    page = evening.press(page, "Round 1 done as planned")
+    evening.press(page, "Round 2 done as planned", **{name: "5"})
+    assert evening.done("Chin-up") == [(1, "both", None, 4), (2, "both", 5, 4)]

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from coachhub.cards.sheet import SheetLine
 from coachhub.paper.boxes import is_wide, plan_figures, strip_length, strips_of
-from tests.paper.lines import a_line
+from tests.paper.lines import a_group, a_line
 
 
 @pytest.mark.parametrize(
@@ -58,3 +58,14 @@ def test_line_with_fewer_sets_leaves_the_other_rounds_out() -> None:
 def test_planned_figures_are_as_short_as_can_be(values: dict[str, Any], figures: tuple[str, ...]) -> None:
     line: SheetLine = a_line(**values)
     assert plan_figures(line) == figures
+
+
+@pytest.mark.parametrize("rule", ["rir", "none"])
+def test_weight_that_nobody_planned_has_room_on_paper(rule: str) -> None:
+    (strip,) = strips_of(a_line(sets=1, load_meaning="single", load_rule=rule), 1, 1)
+    assert [(box.state, box.text) for box in strip] == [("blank", "____\n×\N{NO-BREAK SPACE}8")]
+
+
+def test_round_that_no_line_reaches_is_not_done() -> None:
+    group = a_group("A", "strength", 3, a_line(sets=1))
+    assert ([r.is_open for r in group.rounds], group.rounds_done) == ([True, False, False], 0)

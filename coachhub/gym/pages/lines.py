@@ -59,7 +59,7 @@ class LineView:
             cue=line.cue or (line.cues[0] if line.cues else ""),
             spotting=words.spotting_text(line),
             ramps=ramp_text(line) if number == 1 else (),
-            box=box_of(sheet, line, number, form) if line.wants_load and not is_ticked else None,
+            box=box_of(sheet, line, number, form) if line.takes_load and not is_ticked else None,
             asks_reserve=not is_ticked and asks_reserve(sheet, group, line, number),
             is_ticked=is_ticked,
             tick=(_("%(line)s is written: change it") if is_ticked else _("%(line)s done as planned"))
@@ -71,7 +71,7 @@ def more_of(sheet: Sheet, group: SheetGroup, line: SheetLine) -> str:
     parts = (
         words.fewer_sets_text(line, group),
         words.last_text(line.last),
-        words.meaning_text(line) if line.load or line.wants_load else "",
+        words.meaning_text(line) if line.load or line.takes_load else "",
         bar_text(line),
         words.plates_text(line),
         words.rir_text(line) if sheet.is_rir_taught else "",
