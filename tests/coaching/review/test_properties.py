@@ -12,7 +12,16 @@ from coachhub.coaching.notation import parse
 from coachhub.coaching.review import RULES, Person, Setting, Thresholds, review_session, review_week
 from tests.coaching.review.written import EXERCISES, block, session
 
-DOSES = ["1 @ 100%", "3-5 @ 85%", "6 @ 0 RIR", "8/side @ last 3 RIR", "12-20 @ 6 RIR", "5 @ find", "30 s hold", "20 m"]
+DOSES = [
+    "1 @ 100%",
+    "3-5 @ 85%",
+    "6 @ 0 RIR",
+    "8/side @ last 3 RIR",
+    "12-20 @ 6 RIR",
+    "5 @ find 2 RIR",
+    "30 s hold",
+    "20 m",
+]
 DOSES += ["6 contacts", "3/direction", "8 @ 20 kg t3010", '10 @ "easy"']
 SETTING = Setting(60, youth=Person(14))
 RESTS = {"rest_heavy", "rest_moderate", "jump_dense"}
