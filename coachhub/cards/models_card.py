@@ -65,12 +65,16 @@ class CardQuerySet(models.QuerySet["Card"]):
         return seen.filter(Q(assignment__squad__in=actor.squad_ids) | Q(assignment__squad=None))
 
     def stale(self) -> CardQuerySet:
-        """Made from an older writing of the session, and not begun."""
-        return self.filter(session_revision__lt=F("assignment__session__revision"), started_at=None)
+        """Not begun, and made from an older writing of the session, or before what is the athlete's own changed."""
+        is_older = Q(session_revision__lt=F("assignment__session__revision")) | Q(is_behind=True)
+        return self.filter(is_older, started_at=None)
 
 
 class Card(models.Model):
-    """One athlete's own sheet for one assignment. `venue`: only where it is not the assignment's."""
+    """One athlete's own sheet for one assignment. `venue`: only where it is not the assignment's.
+
+    `is_behind`: the athlete's own activation work or level has changed since it was made.
+    """
 
     assignment = models.ForeignKey(Assignment, on_delete=models.PROTECT, related_name="cards")
     athlete = models.ForeignKey(Athlete, on_delete=models.PROTECT, related_name="cards")
@@ -81,6 +85,7 @@ class Card(models.Model):
     created_at = models.DateTimeField()
     venue = models.ForeignKey(Venue, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
     is_guest = models.BooleanField(default=False)
+    is_behind = models.BooleanField(default=False)
 
     objects = CardQuerySet.as_manager()
 

@@ -62,7 +62,7 @@ def _remarks(sheet: Sheet) -> Iterator[str]:
     if sheet.is_waiting:
         yield _("waits for a clearance: only the notice is printed")
     if sheet.is_stale:
-        yield _("older than the session: renew it first")
+        yield _("out of date: renew it first")
     if sheet.is_absent:
         yield _("absent")
 

@@ -121,7 +121,7 @@ def test_assistant_reads_and_is_offered_no_change(evening: Evening) -> None:
 
     text = evening.cast.client_of("assistant").get(address("assignment", evening)).content.decode()
 
-    assert "older than the session" in text
+    assert "out of date" in text
     assert [word for word in ("Renew", "Cancel this session") if word in text] == []
 
 

@@ -103,7 +103,7 @@ def renew_card(*, actor: Actor, card: Card) -> bool:
 
 
 def renew_stale(*, actor: Actor, assignment: Assignment) -> int:
-    """Renew every card of the assignment that is older than the session and not begun; returns how many."""
+    """Renew every card of the assignment that is out of date and not begun; returns how many."""
     cards = Card.objects.editable_by(actor).stale().filter(assignment=assignment)
     return _renew(list(cards), actor)
 
@@ -120,8 +120,9 @@ def _renew(cards: list[Card], actor: Actor) -> int:
         for card in fresh:
             card.revision_number += 1
             card.session_revision = recipe.session.revision
+            card.is_behind = False
             card.digest = recipe.digest(card.athlete_id)
-        Card.objects.bulk_update(fresh, ["revision_number", "session_revision", "digest"])
+        Card.objects.bulk_update(fresh, ["revision_number", "session_revision", "is_behind", "digest"])
         _write(fresh, resolved, RevisionReason.RENEWED, actor)
     return len(fresh)
 

@@ -60,7 +60,8 @@ def reviews_due(actor: Actor, day: date) -> QuerySet[Restriction]:
 
 def assignments_between(actor: Actor, first: date, last: date) -> QuerySet[Assignment]:
     """Live assignments of those days in their order, with how many cards each has: `given`, `begun`, `stale`."""
-    old = Q(cards__session_revision__lt=F("session__revision"), cards__started_at=None)
+    is_older = Q(cards__session_revision__lt=F("session__revision")) | Q(cards__is_behind=True)
+    old = is_older & Q(cards__started_at=None)
     return (
         Assignment.objects.visible_to(actor)
         .live()

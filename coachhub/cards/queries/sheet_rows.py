@@ -25,7 +25,7 @@ ENTRY: Final = (
 )  # fmt: skip
 HEAD: Final = (
     "pk", "number", "reason", "layout", "made_at", "attendance_status",
-    "card_id", "card__session_revision", "card__started_at",
+    "card_id", "card__session_revision", "card__started_at", "card__is_behind",
     "card__athlete_id", "card__athlete__given_name", "card__athlete__family_name", "card__athlete__unit",
     "card__athlete__born_on", "card__athlete__is_rir_taught",
     "card__assignment_id", "card__assignment__on_date", "card__assignment__week",

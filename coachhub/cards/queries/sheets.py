@@ -78,7 +78,7 @@ def _sheet(head: Any, lines: list[Any], entries: list[SetEntry], flags: list[str
         on_date=head.card__assignment__on_date,
         week=head.card__assignment__week,
         revision=RevisionInfo(head.number, head.reason, head.made_at, steps_of(head.change__steps or ())),
-        is_stale=started_at is None and head.card__session_revision < head.card__assignment__session__revision,
+        is_stale=started_at is None and _is_older(head),
         is_started=started_at is not None,
         flags=tuple(flags),
         is_absent=head.attendance_status == AttendanceStatus.ABSENT,
@@ -87,6 +87,10 @@ def _sheet(head: Any, lines: list[Any], entries: list[SetEntry], flags: list[str
         last_received_at=max((entry.received_at for entry in entries), default=None),
         groups=tuple(sheet_group(plan, lines, counted) for plan in head.layout),
     )
+
+
+def _is_older(head: Any) -> bool:
+    return bool(head.card__is_behind or head.card__session_revision < head.card__assignment__session__revision)
 
 
 def _is_supervised(head: Any) -> bool:

@@ -122,7 +122,7 @@ def card_row(card: Any, assignment: Assignment, effort: EffortLoad | None = None
         name=card.athlete.name,
         is_begun=is_begun,
         is_absent=card.attendance_status == AttendanceStatus.ABSENT,
-        is_stale=not is_begun and card.session_revision < assignment.session.revision,
+        is_stale=not is_begun and (card.is_behind or card.session_revision < assignment.session.revision),
         waits=card.waits,
         old_copy=card.copy_number is not None and card.copy_number < card.revision_number,
         changed="" if card.reason == RevisionReason.FIRST else RevisionReason(card.reason).label,
