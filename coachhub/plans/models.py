@@ -1,8 +1,9 @@
-"""What the coach writes, and the own activation work that joins every card."""
+"""What the coach writes, the own activation work that joins every card, and what is made of the checks."""
 
 from __future__ import annotations
 
-from coachhub.plans.models_own import OwnItem, OwnItemQuerySet, OwnSet, OwnSetItem
+from coachhub.plans.models_own import OwnDose, OwnItem, OwnItemQuerySet, OwnSet, OwnSetItem
+from coachhub.plans.models_review import FindingAcceptance, FindingAcceptanceQuerySet, ReviewSetting
 from coachhub.plans.models_written import (
     CircuitGroup,
     DoseColumns,
@@ -22,7 +23,10 @@ __all__ = [
     "CircuitGroup",
     "DoseColumns",
     "DoseKind",
+    "FindingAcceptance",
+    "FindingAcceptanceQuerySet",
     "LoadRule",
+    "OwnDose",
     "OwnItem",
     "OwnItemQuerySet",
     "OwnSet",
@@ -33,6 +37,7 @@ __all__ = [
     "PrescriptionSwap",
     "PrescriptionWeek",
     "Removal",
+    "ReviewSetting",
     "Segment",
     "Session",
 ]

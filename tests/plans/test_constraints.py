@@ -14,6 +14,7 @@ from tests.factories import (
     SegmentFactory,
     SessionFactory,
 )
+from tests.plans.breaks_review import REVIEW_BREAKS
 
 
 def swap() -> PrescriptionSwap:
@@ -46,6 +47,7 @@ BREAKS = {
     "week_once": twin(week, "prescription", "week"),
     "week_range": check(week, week=0),
     "week_percent": check(week, percent=101),
+    **REVIEW_BREAKS,
 }
 
 

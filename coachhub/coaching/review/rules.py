@@ -65,9 +65,11 @@ RULES: Final[Mapping[str, Rule]] = dict(
         _rule("rest_long", "session", "note", _LOADING, "s", 300, 120, 900),
         _rule("over_slot", "session", "warning", COMMON, "min", 0, 0, 30),
         _rule("youth_sets", "session", "warning", _CONSENSUS, "sets", 4, 1, 10),
+        _rule("youth_sets_novice", "session", "warning", _YOUTH, "sets", 3, 1, 10),
         _rule("youth_reps_few", "session", "warning", _YOUTH, "reps", 6, 1, 12),
         _rule("youth_reps_many", "session", "warning", _YOUTH, "reps", 15, 8, 30),
         _rule("youth_load", "session", "warning", _CONSENSUS, "percent", 80, 30, 100),
+        _rule("youth_load_novice", "session", "warning", _CONSENSUS, "percent", 60, 30, 100),
         _rule("equipment_short", "floor", "warning", COMMON, "s", 60, 0, 600),
         _rule("equipment_missing", "floor", "warning", COMMON),
         _rule("alone", "floor", "warning", COMMON),
@@ -89,8 +91,6 @@ RULES: Final[Mapping[str, Rule]] = dict(
         _rule("youth_days", "athlete", "warning", _YOUTH, "days", 3, 1, 7),
         _rule("youth_days_near", "athlete", "warning", _YOUTH, "days", 2, 1, 4),
         _rule("youth_no_day_off", "athlete", "warning", COMMON, "days", 1, 1, 3),
-        _rule("youth_sets_novice", "athlete", "warning", _YOUTH, "sets", 3, 1, 10),
-        _rule("youth_load_novice", "athlete", "warning", _CONSENSUS, "percent", 60, 30, 100),
     ]
 )
 
