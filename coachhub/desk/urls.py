@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import URLPattern
 
-from coachhub.desk import urls_cards, urls_door, urls_insight, urls_library, urls_people, urls_plans
+from coachhub.desk import urls_cards, urls_door, urls_insight, urls_library, urls_own, urls_people, urls_plans
 
 app_name = "desk"
 
@@ -13,6 +13,7 @@ urlpatterns: list[URLPattern] = [
     *urls_door.urlpatterns,
     *urls_insight.urlpatterns,
     *urls_library.urlpatterns,
+    *urls_own.urlpatterns,
     *urls_people.urlpatterns,
     *urls_plans.urlpatterns,
 ]

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Any, Final, cast
 
 from coachhub.coaching.notation import Dose, format_dose
-from coachhub.plans.models import DoseColumns, Prescription, PrescriptionWeek
+from coachhub.plans.models import DoseColumns, OwnDose, Prescription, PrescriptionWeek
 
 # A week that has a figure of its own has no more than it: the end of the range goes with its beginning.
 RANGES: Final = (("low", "high"), ("load", "load_high"), ("percent", "percent_high"))
@@ -45,6 +45,11 @@ def dose_of(prescription: Prescription, rounds_min: int, rounds_max: int) -> Dos
 def written_dose(prescription: Prescription) -> Dose:
     """As the line stands in its block: the sets only where they are fewer than the rounds."""
     return replace(plain_dose(prescription), sets_min=prescription.sets, sets_max=prescription.sets)
+
+
+def sets_and_dose(item: OwnDose) -> Dose:
+    """The whole dose of an item of own activation work."""
+    return replace(plain_dose(item), sets_min=item.sets, sets_max=item.sets)
 
 
 def in_week(dose: Dose, values: PrescriptionWeek) -> Dose:

@@ -72,6 +72,12 @@ class OwnItemQuerySet(models.QuerySet["OwnItem"]):
             | Q(athlete=None, squad=None)
         )
 
+    def editable_by(self, actor: Actor) -> OwnItemQuerySet:
+        """Owner: all; coach: those of their athletes and squads, and no position of every squad."""
+        if actor.sees_all:
+            return self
+        return self.visible_to(actor).exclude(athlete=None, squad=None) if actor.may_write else self.none()
+
 
 class OwnItem(OwnDose):
     """For one athlete, or for a squad, or for whoever plays a position (in one squad or in all)."""

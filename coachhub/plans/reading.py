@@ -62,17 +62,33 @@ class Reading:
 
 def read_dose(text: str, block: Block, *, is_only_line: bool) -> Reading:
     """Read the line, and hold its sets against the rounds of the block."""
+    reading = _read(text)
+    message = sets_misfit(reading.dose, block, is_only_line=is_only_line) if reading.dose else ""
+    return _at_the_sets(text, message) if message else reading
+
+
+def read_own_dose(text: str) -> Reading:
+    """Read the line of an item of own activation work: one number of sets, one where none is written."""
+    reading = _read(text)
+    if reading.dose is None:
+        return reading
+    if reading.dose.sets_min != reading.dose.sets_max:
+        return _at_the_sets(text, _("One number of sets here, such as 2 x 15."))
+    return reading
+
+
+def _read(text: str) -> Reading:
     try:
-        dose = parse(text)
+        return Reading(text, parse(text))
     except NotationError as error:
         message = _(MESSAGES[error.code]) % error.params
         return Reading(text, message=message, start=error.start, end=error.end)
-    message = sets_misfit(dose, block, is_only_line=is_only_line)
-    if message:
-        sets = _SETS.match(text)
-        start, end = sets.span(1) if sets else (0, len(text))
-        return Reading(text, message=message, start=start, end=end)
-    return Reading(text, dose)
+
+
+def _at_the_sets(text: str, message: str) -> Reading:
+    sets = _SETS.match(text)
+    start, end = sets.span(1) if sets else (0, len(text))
+    return Reading(text, message=message, start=start, end=end)
 
 
 def sets_misfit(dose: Dose, block: Block, *, is_only_line: bool) -> str:

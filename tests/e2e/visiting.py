@@ -32,6 +32,7 @@ NO_PAGE = {
     "desk:history_csv",
     "desk:history_xlsx",
     "desk:line_options",
+    "desk:own_dose_check",
     "desk:roster_csv",
     "desk:roster_xlsx",
     "desk:squad_sets_csv",

@@ -16,6 +16,7 @@ from coachhub.base.clock import now, today
 from coachhub.people.access import new_token, token_hash
 from coachhub.people.models import (
     Athlete,
+    AthleteLevel,
     Availability,
     Club,
     Consent,
@@ -28,6 +29,7 @@ from coachhub.people.models import (
     PainReport,
     RedFlag,
     Restriction,
+    ReturnStage,
     Squad,
     Staff,
     StaffSquad,
@@ -216,6 +218,30 @@ class RedFlagFactory(DjangoModelFactory[RedFlag]):
     kind = "head_knock"
     on_date = LazyFunction(today)
     reported_at = LazyFunction(now)
+
+
+class AthleteLevelFactory(DjangoModelFactory[AthleteLevel]):
+    class Meta:
+        model = AthleteLevel
+
+    athlete = SubFactory(AthleteFactory)
+    family = "squat"
+    from_on = LazyFunction(lambda: days_ago(30))
+    reason = "as the coach saw it"
+    set_by = SubFactory(UserFactory)
+    set_at = LazyFunction(now)
+
+
+class ReturnStageFactory(DjangoModelFactory[ReturnStage]):
+    class Meta:
+        model = ReturnStage
+
+    athlete = SubFactory(AthleteFactory)
+    stage = 1
+    from_on = LazyFunction(lambda: days_ago(3))
+    on_word_of = "Dr Alder"
+    set_by = SubFactory(UserFactory)
+    set_at = LazyFunction(now)
 
 
 class ImportDraftFactory(DjangoModelFactory[ImportDraft]):

@@ -24,8 +24,17 @@ from coachhub.library.models import (
     StockWeight,
     Venue,
 )
-from coachhub.plans.models import CircuitGroup, Plan, Prescription, Segment, Session
-from tests.factories.people import AthleteFactory, SquadFactory
+from coachhub.plans.models import (
+    CircuitGroup,
+    OwnItem,
+    OwnSet,
+    OwnSetItem,
+    Plan,
+    Prescription,
+    Segment,
+    Session,
+)
+from tests.factories.people import AthleteFactory, SquadFactory, StaffFactory, days_ago
 
 
 class ExerciseFactory(DjangoModelFactory[Exercise]):
@@ -126,6 +135,41 @@ class PrescriptionFactory(DjangoModelFactory[Prescription]):
     exercise = SubFactory(ExerciseFactory)
     position = Sequence(lambda n: n)
     low = Decimal(6)
+
+
+class OwnSetFactory(DjangoModelFactory[OwnSet]):
+    class Meta:
+        model = OwnSet
+
+    name = Sequence("Set {}".format)
+
+
+class OwnSetItemFactory(DjangoModelFactory[OwnSetItem]):
+    class Meta:
+        model = OwnSetItem
+
+    own_set = SubFactory(OwnSetFactory)
+    exercise = SubFactory(ExerciseFactory, segment="activation", load_meaning="none")
+    low = Decimal(10)
+    position = Sequence(lambda n: n)
+
+
+class OwnItemFactory(DjangoModelFactory[OwnItem]):
+    """`OwnItemFactory.create(athlete=athlete)`, or `OwnItemFactory.create(athlete=None, squad=squad)`."""
+
+    class Meta:
+        model = OwnItem
+
+    athlete = SubFactory(AthleteFactory)
+    exercise = SubFactory(ExerciseFactory, segment="activation", load_meaning="none")
+    low = Decimal(10)
+    position = Sequence(lambda n: n)
+    from_on = LazyFunction(lambda: days_ago(10))
+    added_by = SelfAttribute("staff.user")
+    added_at = LazyFunction(now)
+
+    class Params:
+        staff = SubFactory(StaffFactory)
 
 
 class AssignmentFactory(DjangoModelFactory[Assignment]):

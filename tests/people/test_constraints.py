@@ -16,6 +16,7 @@ from coachhub.people import models
 from coachhub.people.models import Club, RestrictionException, StaffSquad
 from tests.factories import (
     AthleteFactory,
+    AthleteLevelFactory,
     AvailabilityFactory,
     ConsentFactory,
     DeviceFactory,
@@ -27,6 +28,7 @@ from tests.factories import (
     PainReportFactory,
     RedFlagFactory,
     RestrictionFactory,
+    ReturnStageFactory,
     SquadFactory,
     StaffFactory,
     UserFactory,
@@ -70,6 +72,7 @@ def same_uuid_of_pain() -> None:
 BROKEN: dict[str, Callable[[], object]] = {
     "one_club": lambda: Club.objects.create(pk=2, name="A second club"),
     "club_unit": lambda: Club.objects.create(pk=1, name="Club", unit="st"),
+    "club_gap_days": lambda: Club.objects.create(pk=1, name="Club", gap_days=6),
     "user_email_once": lambda: [UserFactory.create(email=e) for e in ("cato@club.example", "Cato@club.example")],
     "athlete_unit": lambda: AthleteFactory.create(unit="st"),
     "athlete_level": lambda: AthleteFactory.create(level="expert"),
@@ -101,6 +104,10 @@ BROKEN: dict[str, Callable[[], object]] = {
     "pain_cleared_by_someone": lambda: PainReportFactory.create(cleared_at=now()),
     "red_flag_kind": lambda: RedFlagFactory.create(kind="tired"),
     "red_flag_cleared_by_name_and_date": lambda: RedFlagFactory.create(cleared_on=today()),
+    "level_of_a_family": lambda: AthleteLevelFactory.create(family=""),
+    "level_with_reason": lambda: AthleteLevelFactory.create(reason=""),
+    "return_stage_known": lambda: ReturnStageFactory.create(stage=4),
+    "return_stage_on_word": lambda: ReturnStageFactory.create(on_word_of=""),
 }
 BROKEN_COLUMNS: dict[str, Callable[[], object]] = {
     "squad name": lambda: [SquadFactory.create(name="Seniors") for _ in range(2)],

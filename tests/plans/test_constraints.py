@@ -14,6 +14,7 @@ from tests.factories import (
     SegmentFactory,
     SessionFactory,
 )
+from tests.plans.breaks_own import OWN_BREAKS
 from tests.plans.breaks_review import REVIEW_BREAKS
 
 
@@ -47,6 +48,7 @@ BREAKS = {
     "week_once": twin(week, "prescription", "week"),
     "week_range": check(week, week=0),
     "week_percent": check(week, percent=101),
+    **OWN_BREAKS,
     **REVIEW_BREAKS,
 }
 

@@ -22,22 +22,34 @@ from coachhub.cards.models import Card
 from coachhub.cards.words import red_flag_text
 from coachhub.cards.words_health import exception_text, pain_text, restriction_text
 from coachhub.desk.pages.cards_today import CopyLine, copy_lines
+from coachhub.desk.pages.own import list_url, list_words
 from coachhub.people.models import Athlete, PainReport, RedFlag, Restriction, RestrictionException
+from coachhub.plans.models import OwnItem
+from coachhub.plans.queries_own import own_reviews_due
 
 Coaches = Mapping[int, list[str]]
 
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """`since` is the day from which it waits; `links` are what may be done about it, label and address."""
+    """`since` is the day from which it waits; `links` are what may be done about it, label and address.
+
+    `athlete` is None where it is about a squad's list: `about` then names it, with its address.
+    """
 
     whose: str
-    athlete: Athlete
+    athlete: Athlete | None
     what: str
     why: str
     since: date
     links: tuple[tuple[str, str], ...]
     is_urgent: bool = False
+    about: tuple[str, str] = ("", "")
+
+    @property
+    def who(self) -> tuple[str, str]:
+        """Name and address."""
+        return self.about if self.athlete is None else (self.athlete.name, _url("athlete_health", self.athlete.pk))
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +89,7 @@ def all_questions(actor: Actor, day: date) -> list[Question]:
         *(full_question(row, coaches) for row in full),
         *(restriction_question(actor, row, day) for row in held),
         *(exception_question(actor, row) for row in over),
+        *(own_question(actor, row) for row in own_reviews_due(actor, day)),
     ]
 
 
@@ -97,7 +110,8 @@ def groups_of(actor: Actor, questions: Iterable[Question]) -> list[Group]:
 
 
 def by_age(question: Question) -> tuple[bool, date, str]:
-    return (not question.is_urgent, question.since, question.athlete.search_key)
+    name = question.athlete.search_key if question.athlete else fold(question.about[0])
+    return (not question.is_urgent, question.since, name)
 
 
 def clinician() -> str:
@@ -172,6 +186,28 @@ def exception_question(actor: Actor, row: RestrictionException) -> Question:
     since = row.until_on or held.starts_on
     whose = clinician() if held.is_clinical else row.on_word_of
     return Question(whose, held.athlete, exception_text(row), why, since, tuple(links))
+
+
+def own_question(actor: Actor, row: OwnItem) -> Question:
+    """Own activation work whose day to be looked at again has come."""
+    links = ((_("It stays"), _url("own_item_keep", row.pk)), (_("Change or end it"), list_url(row)))
+    what = _("own activation: %(exercise)s") % {"exercise": row.exercise.name}
+    since = row.review_on or row.from_on
+    why = _("was to be looked at again on %(day)s") % {"day": date_format(since, "j M")}
+    return Question(
+        giver_of(row),
+        row.athlete,
+        what,
+        why,
+        since,
+        links if actor.may_write else (),
+        about=(list_words(row), list_url(row)),
+    )
+
+
+def giver_of(row: OwnItem) -> str:
+    given_by: Any = row.added_by
+    return str(given_by.staff.name) if given_by else _("the club's owner")
 
 
 def _url(name: str, pk: int) -> str:

@@ -8,6 +8,7 @@ from coachhub.base.gates import roles
 from coachhub.base.render import render_page
 from coachhub.desk.pages.athletes import AthletePage
 from coachhub.desk.pages.cards_health import health_part, instead_part
+from coachhub.desk.pages.own import own_part
 from coachhub.desk.pages.squads import AthletesPage
 
 
@@ -26,4 +27,5 @@ def athlete(request: ActorRequest, pk: int) -> HttpResponse:
     page = AthletePage.of(request.actor, pk)
     health = health_part(request.actor, page.athlete)
     instead = instead_part(request.actor, page.athlete)
-    return render_page(request, "desk/athlete.html", page, health=health, instead=instead)
+    own = own_part(request.actor, page.athlete, page.squads)
+    return render_page(request, "desk/athlete.html", page, health=health, instead=instead, own=own)

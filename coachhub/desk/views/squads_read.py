@@ -6,6 +6,7 @@ from django.views.decorators.http import require_safe
 from coachhub.base.actor import STAFF, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
+from coachhub.desk.pages.own import own_squad_part
 from coachhub.desk.pages.squads import SquadPage, SquadsPage, find_squad
 
 
@@ -19,5 +20,6 @@ def squads(request: ActorRequest) -> HttpResponse:
 @require_safe
 def squad(request: ActorRequest, pk: int) -> HttpResponse:
     """Members as of today, and those of before."""
-    page = SquadPage.of(request.actor, find_squad(request.actor, pk))
-    return render_page(request, "desk/squad.html", page)
+    found = find_squad(request.actor, pk)
+    page, own = SquadPage.of(request.actor, found), own_squad_part(request.actor, found)
+    return render_page(request, "desk/squad.html", page, own=own)

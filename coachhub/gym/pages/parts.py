@@ -40,15 +40,15 @@ def parts_of(sheet: Sheet, groups: Sequence[SheetGroup]) -> tuple[PartView, ...]
 
 def part_of(sheet: Sheet, groups: list[SheetGroup]) -> PartView:
     lines = [line for group in groups for line in group.lines]
+    # A part that is optional as a whole ("if time") is done only once it was done.
+    needed = [group for group in groups if not group.is_optional] or groups
     return PartView(
         name=words.segment_text(groups[0]),
         minutes=groups[0].minutes,
         groups=tuple(group_of(sheet, group) for group in groups),
         left_out=tuple(LeftOut.of(line) for group in groups for line in group.dropped),
         whys=whys_of(line for line in lines if line.is_swapped or line.load),
-        is_done=all(
-            group.is_optional or not cell.is_open for group in groups for line in group.lines for cell in line.cells
-        ),
+        is_done=all(not cell.is_open for group in needed for line in group.lines for cell in line.cells),
         is_empty=not lines,
     )
 
