@@ -7,6 +7,7 @@ from django.urls import URLPattern, path
 from coachhub.desk.views.plans import plan, plan_add, plan_archive, plan_edit, plan_print, plans
 from coachhub.desk.views.plans_copy import block_duplicate, plan_copy, session_copy
 from coachhub.desk.views.plans_session import session_add, session_archive, session_edit, session_restore
+from coachhub.desk.views.review import check_rules, plan_answer, plan_checks, session_answer
 from coachhub.desk.views.writing import (
     dose_check,
     exercise_matches,
@@ -35,9 +36,12 @@ urlpatterns: list[URLPattern] = [
     path("plans/<int:pk>/print/", plan_print, name="plan_print"),
     path("plans/<int:pk>/archive/", plan_archive, name="plan_archive"),
     path("plans/<int:pk>/copy/", plan_copy, name="plan_copy"),
+    path("plans/<int:pk>/checks/", plan_checks, name="plan_checks"),
+    path("plans/<int:pk>/checks/answer/", plan_answer, name="plan_answer"),
     path("plans/<int:pk>/sessions/add/", session_add, name="session_add"),
     path("plans/sessions/<int:pk>/", session, name="session"),
     path("plans/sessions/<int:pk>/edit/", session_edit, name="session_edit"),
+    path("plans/sessions/<int:pk>/checks/answer/", session_answer, name="session_answer"),
     path("plans/sessions/<int:pk>/archive/", session_archive, name="session_archive"),
     path("plans/sessions/<int:pk>/weeks/", session_weeks, name="session_weeks"),
     path("plans/sessions/<int:pk>/copy/", session_copy, name="session_copy"),
@@ -59,5 +63,6 @@ urlpatterns: list[URLPattern] = [
     path("plans/lines/<int:pk>/remove/", line_remove, name="line_remove"),
     path("plans/lines/<int:pk>/move/<slug:way>/", line_move, name="line_move"),
     path("plans/lines/<int:pk>/place/", line_place, name="line_place"),
+    path("checks/", check_rules, name="check_rules"),
     path("plans/exercises/", exercise_matches, name="exercise_matches"),
 ]

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Final
 
 from django.core.exceptions import PermissionDenied
 from django.db import transaction
+from django.db.models import Q
 
 from coachhub.base.actor import Actor, ActorKind
 from coachhub.base.clock import now
 from coachhub.coaching.review import RULES
 from coachhub.people.models import Athlete, Squad
 from coachhub.plans.models import FindingAcceptance, Plan, ReviewSetting, Session
+
+_SUBJECTS: Final = ("session", "plan", "squad", "athlete")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,42 +30,39 @@ class About:
     squad: Squad | None = None
     athlete: Athlete | None = None
 
+    @property
+    def subject(self) -> Session | Plan | Squad | None:
+        return self.session or self.plan or self.squad
 
-def require_about(actor: Actor, about: About) -> None:
-    """Whoever may change what it is about may accept what is remarked on it."""
-    if not actor.may_write or not _may_change(actor, about):
+
+def require_abouts(actor: Actor, abouts: Sequence[About]) -> None:
+    """Whoever may change what it is about may accept what is remarked on it; one that is not theirs refuses all."""
+    athletes = {about.athlete.pk for about in abouts if about.athlete is not None}
+    seen = Athlete.objects.visible_to(actor).live().filter(pk__in=athletes).count() if athletes else 0
+    others = {about.subject for about in abouts if about.athlete is None}
+    if not actor.may_write or seen < len(athletes) or not all(_may_change(actor, one) for one in others):
         raise PermissionDenied
 
 
-def _may_change(actor: Actor, about: About) -> bool:
-    if about.session is not None:
-        return Session.objects.editable_by(actor).filter(pk=about.session.pk).exists()
-    if about.plan is not None:
-        return Plan.objects.editable_by(actor).filter(pk=about.plan.pk).exists()
-    if about.squad is not None:
-        return Squad.objects.visible_to(actor).filter(pk=about.squad.pk, archived_at=None).exists()
-    return about.athlete is not None and Athlete.objects.visible_to(actor).live().filter(pk=about.athlete.pk).exists()
+def _may_change(actor: Actor, subject: Session | Plan | Squad | None) -> bool:
+    match subject:
+        case Session():
+            return Session.objects.editable_by(actor).filter(pk=subject.pk).exists()
+        case Plan():
+            return Plan.objects.editable_by(actor).filter(pk=subject.pk).exists()
+        case Squad():
+            return Squad.objects.visible_to(actor).filter(pk=subject.pk, archived_at=None).exists()
+    return False
 
 
 @transaction.atomic
-def accept_finding(*, actor: Actor, about: About, key: str, word: str) -> None:
-    """It stays quiet from now on. Accepting it again changes nothing."""
-    require_about(actor, about)
-    _accept([about], key=key, word=word, by=actor.user_id)
-
-
-@transaction.atomic
-def accept_for_athletes(*, actor: Actor, athletes: Iterable[Athlete], key: str, word: str) -> None:
-    """The same finding of several athletes, who all are the actor's."""
-    asked = {athlete.pk: athlete for athlete in athletes}
-    seen = Athlete.objects.visible_to(actor).live().filter(pk__in=asked).count()
-    if not actor.may_write or seen < len(asked):
-        raise PermissionDenied
-    _accept([About(athlete=athlete) for athlete in asked.values()], key=key, word=word, by=actor.user_id)
+def accept_finding(*, actor: Actor, abouts: Sequence[About], key: str, word: str) -> None:
+    """It stays quiet from now on, for each of them. Accepting again leaves what is there, whoever comes second."""
+    require_abouts(actor, abouts)
+    _accept(abouts, key=key, word=word, by=actor.user_id)
 
 
 def _accept(abouts: Iterable[About], *, key: str, word: str, by: int | None) -> None:
-    """Rows that are there already are left as they are, whoever comes second."""
     rows = [
         FindingAcceptance(
             session=about.session,
@@ -80,12 +81,19 @@ def _accept(abouts: Iterable[About], *, key: str, word: str, by: int | None) -> 
 
 
 @transaction.atomic
-def withdraw_acceptance(*, actor: Actor, acceptance: FindingAcceptance) -> None:
-    """The finding speaks again; who accepted it stays on record. Withdrawn again changes nothing."""
-    row = acceptance
-    require_about(actor, About(row.session, row.plan, row.week, row.squad, row.athlete))
-    standing = FindingAcceptance.objects.standing().filter(pk=row.pk)
-    standing.update(withdrawn_at=now(), withdrawn_by=actor.user_id)
+def withdraw_acceptances(*, actor: Actor, ids: Sequence[int], about: Q) -> None:
+    """Findings speak again; who accepted them stays on record. `about` is what may be meant; others are left alone."""
+    rows = list(FindingAcceptance.objects.standing().filter(about, pk__in=ids).select_related(*_SUBJECTS))
+    require_abouts(actor, [About(row.session, row.plan, row.week, row.squad, row.athlete) for row in rows])
+    taken = FindingAcceptance.objects.standing().filter(pk__in=[row.pk for row in rows])
+    taken.update(withdrawn_at=now(), withdrawn_by=actor.user_id)
+
+
+@transaction.atomic
+def set_rules(*, actor: Actor, chosen: Mapping[str, tuple[bool, Decimal | None]]) -> None:
+    """By code: whether it is on, and its figure; all or none."""
+    for rule, (is_on, value) in chosen.items():
+        set_rule(actor=actor, rule=rule, is_on=is_on, value=value)
 
 
 @transaction.atomic

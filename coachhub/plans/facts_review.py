@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from typing import Any, cast
 
 from coachhub.coaching.coverage import Movement
-from coachhub.coaching.facts import ExerciseFacts, GroupFacts, LineFacts, RegionLoad, SessionFacts
+from coachhub.coaching.facts import ExerciseFacts, GroupFacts, LineFacts, SessionFacts
 from coachhub.library.models import Exercise
 from coachhub.plans.dose import in_week
 from coachhub.plans.models import PrescriptionWeek
@@ -64,8 +64,8 @@ def _line(line: Line, own: PrescriptionWeek | None) -> LineFacts:
     )
 
 
-def facts_of(exercise: Exercise, movement: Movement | None, regions: Collection[str]) -> ExerciseFacts:
-    """What the checks ask of an exercise; its patterns and equipment are those of the movement."""
+def facts_of(exercise: Exercise, movement: Movement | None) -> ExerciseFacts:
+    """What the checks ask of an exercise, which is not its regions; patterns and equipment are the movement's."""
     return ExerciseFacts(
         id=exercise.pk,
         name=exercise.name,
@@ -74,7 +74,6 @@ def facts_of(exercise: Exercise, movement: Movement | None, regions: Collection[
         load_meaning=cast(Any, exercise.load_meaning),
         laterality=exercise.laterality,
         spotting=exercise.spotting,
-        regions=tuple(RegionLoad(region, "both") for region in sorted(regions)),
         is_regions_reviewed=exercise.is_regions_reviewed,
         is_impact=exercise.is_impact,
         is_grip=exercise.is_grip,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -22,7 +21,6 @@ from coachhub.coaching.review import (
     review_session,
     review_week,
 )
-from coachhub.library.models import ExerciseRegion
 from coachhub.people.models import Athlete
 from coachhub.plans.facts_review import Weeks, bare_minutes, facts_of, written_facts
 from coachhub.plans.models import FindingAcceptance, Plan, ReviewSetting, Session
@@ -76,12 +74,8 @@ def parted(findings: Sequence[Finding], acceptances: Iterable[FindingAcceptance]
 
 
 def exercises_of(trees: Sequence[SessionTree], known: Mapping[int, Movement]) -> dict[int, ExerciseFacts]:
-    """Facts of every exercise of a line or a swap; `known` by `movements`. One query, for the regions."""
-    rows = {pk: one for tree in trees for pk, one in tree.exercises.items()}
-    regions: dict[int, list[str]] = defaultdict(list)
-    for pk, region in ExerciseRegion.objects.filter(exercise__in=rows).values_list("exercise", "region"):
-        regions[pk].append(region)
-    return {pk: facts_of(row, known.get(pk), regions[pk]) for pk, row in rows.items()}
+    """Facts of every exercise of a line or a swap; `known` by `movements`. No query."""
+    return {pk: facts_of(row, known.get(pk)) for tree in trees for pk, row in tree.exercises.items()}
 
 
 def youth_of(plan: Plan, day: date) -> Person | None:
@@ -96,7 +90,7 @@ def youth_of(plan: Plan, day: date) -> Person | None:
 
 
 def review_of_session(tree: SessionTree, known: Mapping[int, Movement], day: date) -> Reviewed:
-    """The session as it is written, without what differs from week to week. Three queries, four for a squad's."""
+    """The session as it is written, without what differs from week to week. Two queries, three for a squad's."""
     acceptances = list(standing_acceptances(Q(session=tree.session)))
     exercises, youth = exercises_of([tree], known), youth_of(tree.session.plan, day)
     return _session(tree, 0, Held(exercises, {}, thresholds(), youth, acceptances))

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from django.utils.formats import date_format
-from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext, pgettext_lazy
 
@@ -14,7 +13,10 @@ from coachhub.base.models import Pattern
 from coachhub.coaching.rest import format_rest
 from coachhub.coaching.review import COMMON, RULES, Finding, Rule
 
-_TEXTS: Final[dict[str, str | Promise]] = {
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
+_TEXTS: Final[dict[str, StrOrPromise]] = {
     "pattern_missing": gettext_lazy("Missing of the five patterns: %(patterns)s."),
     "speed_after_strength": gettext_lazy("%(where)s %(name)s comes after %(after)s: speed is trained fresh."),
     "jump_pair_apart": gettext_lazy("%(where)s %(name)s belongs to %(lift)s, but does not come directly after it."),
@@ -65,7 +67,7 @@ _TEXTS: Final[dict[str, str | Promise]] = {
     "youth_load": gettext_lazy("%(what)s: about %(found)s %% of the best, under 18 and not yet advanced."),
     "youth_load_novice": gettext_lazy("%(what)s: %(found)s %% of the best, for a novice under 18."),
 }
-_SUGGESTIONS: Final[dict[str, str | Promise]] = {
+_SUGGESTIONS: Final[dict[str, StrOrPromise]] = {
     "add_pattern": gettext_lazy("Add one, or accept it for a day with another purpose."),
     "put_first": gettext_lazy("Put it before the strength work, or directly after the heavy lift it belongs to."),
     "put_behind_lift": gettext_lazy("Move it directly after %(lift)s %(lift_name)s."),
@@ -103,7 +105,7 @@ _SIDES: Final = {
     "two_legs": gettext_lazy("on two legs"),
     "one_leg": gettext_lazy("on one leg"),
 }
-PHASE_NAMES: Final[dict[str, str | Promise]] = {
+PHASE_NAMES: Final[dict[str, StrOrPromise]] = {
     "general": pgettext_lazy("phase", "general preparation"),
     "strength": pgettext_lazy("phase", "strength"),
     "power": pgettext_lazy("phase", "power"),
@@ -169,7 +171,7 @@ def _pattern(code: str) -> str:
     return str(Pattern(code).label) if code in Pattern.values else code
 
 
-RULE_NAMES: Final[dict[str, str | Promise]] = {
+RULE_NAMES: Final[dict[str, StrOrPromise]] = {
     "pattern_missing": gettext_lazy("Of the five primary patterns, each session has at least"),
     "speed_after_strength": gettext_lazy("Speed and power work comes before strength work"),
     "jump_pair_apart": gettext_lazy("A jump comes directly after the lift it is paired with"),
@@ -209,7 +211,7 @@ RULE_NAMES: Final[dict[str, str | Promise]] = {
     "youth_sets_novice": gettext_lazy("Novice under 18: sets of an exercise, at most"),
     "youth_load_novice": gettext_lazy("Novice under 18: load, at most"),
 }
-_UNITS: Final[dict[str, str | Promise]] = {
+_UNITS: Final[dict[str, StrOrPromise]] = {
     "s": gettext_lazy("s"),
     "min": gettext_lazy("min"),
     "reps": gettext_lazy("repetitions"),
@@ -222,7 +224,7 @@ _UNITS: Final[dict[str, str | Promise]] = {
     "athletes": gettext_lazy("athletes"),
     "stations": gettext_lazy("stations"),
 }
-SCOPE_NAMES: Final[dict[str, str | Promise]] = {
+SCOPE_NAMES: Final[dict[str, StrOrPromise]] = {
     "session": gettext_lazy("A session as it is written"),
     "week": gettext_lazy("A week of a plan"),
     "floor": gettext_lazy("A session given to a squad"),

@@ -69,7 +69,8 @@ def test_page_costs_the_same_for_1_and_30_lines(cast: Cast, coach: Client) -> No
             coach.get(address("session", cast.session.pk))
         costs.append(len(asked))
 
-    assert costs[0] == costs[1] <= 10
+    # Three of them for the checks: what the club has set, the squad's ages, what was accepted.
+    assert costs[0] == costs[1] <= 13
 
 
 def test_empty_session_says_what_to_do(cast: Cast, coach: Client) -> None:

@@ -6,9 +6,11 @@ from decimal import Decimal
 
 import pytest
 from django.core.exceptions import PermissionDenied
+from django.db.models import Q
 
 from coachhub.coaching.review import Thresholds
-from coachhub.plans.actions_review import About, accept_finding, accept_for_athletes, set_rule, withdraw_acceptance
+from coachhub.people.models import Athlete
+from coachhub.plans.actions_review import About, accept_finding, set_rule, withdraw_acceptances
 from coachhub.plans.models import FindingAcceptance, ReviewSetting
 from coachhub.plans.queries_review import thresholds
 from tests.cast import Cast, Role
@@ -30,12 +32,16 @@ def abouts(cast: Cast) -> list[About]:
     ]
 
 
+def of(*athletes: Athlete) -> list[About]:
+    return [About(athlete=athlete) for athlete in athletes]
+
+
 @pytest.mark.parametrize("role", WRITERS)
 def test_acceptance_keeps_who_and_why_and_is_kept_once(cast: Cast, role: Role) -> None:
     actor = cast.actor_of(role)
     for about in abouts(cast):
-        accept_finding(actor=actor, about=about, key=KEY, word="Testing week")
-        accept_finding(actor=actor, about=about, key=KEY, word="Another word")
+        accept_finding(actor=actor, abouts=[about], key=KEY, word="Testing week")
+        accept_finding(actor=actor, abouts=[about], key=KEY, word="Another word")
 
     rows = FindingAcceptance.objects.all()
     assert [(row.key, row.word, row.accepted_by_id) for row in rows] == [(KEY, "Testing week", actor.user_id)] * 4
@@ -43,42 +49,52 @@ def test_acceptance_keeps_who_and_why_and_is_kept_once(cast: Cast, role: Role) -
 
 @pytest.mark.parametrize("role", OTHERS)
 def test_nobody_else_accepts_or_withdraws(cast: Cast, role: Role) -> None:
-    accept_finding(actor=cast.actor_of(Role.COACH), about=About(session=cast.session), key=KEY, word="Agreed")
+    accept_finding(actor=cast.actor_of(Role.COACH), abouts=[About(session=cast.session)], key=KEY, word="Agreed")
     row = FindingAcceptance.objects.get()
 
     for about in abouts(cast):
         with pytest.raises(PermissionDenied):
-            accept_finding(actor=cast.actor_of(role), about=about, key="other:p1", word="Agreed")
+            accept_finding(actor=cast.actor_of(role), abouts=[about], key="other:p1", word="Agreed")
     with pytest.raises(PermissionDenied):
-        withdraw_acceptance(actor=cast.actor_of(role), acceptance=row)
-    with pytest.raises(PermissionDenied):
-        accept_for_athletes(actor=cast.actor_of(role), athletes=[cast.athlete], key=KEY, word="Agreed")
+        withdraw_acceptances(actor=cast.actor_of(role), ids=[row.pk], about=Q())
     assert list(FindingAcceptance.objects.values_list("pk", "withdrawn_at")) == [(row.pk, None)]
 
 
 def test_withdrawn_finding_can_be_accepted_anew(cast: Cast) -> None:
     coach, about = cast.actor_of(Role.COACH), About(session=cast.session)
-    accept_finding(actor=coach, about=about, key=KEY, word="First")
+    accept_finding(actor=coach, abouts=[about], key=KEY, word="First")
     first = FindingAcceptance.objects.get()
 
-    withdraw_acceptance(actor=coach, acceptance=first)
+    withdraw_acceptances(actor=coach, ids=[first.pk], about=Q())
     withdrawn_at = FindingAcceptance.objects.get().withdrawn_at
-    withdraw_acceptance(actor=coach, acceptance=first)
-    accept_finding(actor=coach, about=about, key=KEY, word="Second")
+    withdraw_acceptances(actor=coach, ids=[first.pk], about=Q())
+    accept_finding(actor=coach, abouts=[about], key=KEY, word="Second")
 
     rows = FindingAcceptance.objects.order_by("pk")
     assert [(row.word, row.withdrawn_at) for row in rows] == [("First", withdrawn_at), ("Second", None)]
     assert withdrawn_at is not None
 
 
+def test_withdrawing_leaves_alone_what_is_about_something_else(cast: Cast) -> None:
+    coach = cast.actor_of(Role.COACH)
+    for about in abouts(cast):
+        accept_finding(actor=coach, abouts=[about], key=KEY, word="Agreed")
+    ids = list(FindingAcceptance.objects.values_list("pk", flat=True))
+
+    withdraw_acceptances(actor=coach, ids=ids, about=Q(session=cast.session))
+
+    assert FindingAcceptance.objects.standing().filter(session=None).count() == 3
+    assert not FindingAcceptance.objects.standing().filter(session=cast.session).exists()
+
+
 def test_several_athletes_are_accepted_for_at_once_or_none(cast: Cast) -> None:
     coach = cast.actor_of(Role.COACH)
 
     with pytest.raises(PermissionDenied):
-        accept_for_athletes(actor=coach, athletes=[cast.athlete, cast.child], key=KEY, word="Agreed")
+        accept_finding(actor=coach, abouts=of(cast.athlete, cast.child), key=KEY, word="Agreed")
     assert not FindingAcceptance.objects.exists()
 
-    accept_for_athletes(actor=coach, athletes=[cast.athlete, cast.team_mate], key=KEY, word="Agreed")
+    accept_finding(actor=coach, abouts=of(cast.athlete, cast.team_mate), key=KEY, word="Agreed")
     assert set(FindingAcceptance.objects.values_list("athlete", flat=True)) == {cast.athlete.pk, cast.team_mate.pk}
 
 

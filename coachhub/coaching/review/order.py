@@ -125,8 +125,7 @@ def tires_trunk(line: ReadLine) -> bool:
     """Trunk work and carries; and what the trunk holds up under a bar."""
     patterns = set(line.exercise.patterns)
     is_braced = bool(patterns & _BRACED) and line.exercise.load_meaning == "bar_total"
-    loads_back = any(load.region == "low_back" for load in line.exercise.regions)
-    return bool(patterns & _TRUNK) or (is_braced and loads_back)
+    return is_braced or bool(patterns & _TRUNK)
 
 
 def _tired(code: str, first: ReadLine, second: ReadLine, thresholds: Thresholds) -> Finding:

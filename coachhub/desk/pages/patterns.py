@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
@@ -22,7 +23,6 @@ from coachhub.coaching.coverage import (
     coverage,
 )
 from coachhub.library.models import ALWAYS_THERE
-from coachhub.plans.queries import movements
 from coachhub.plans.tree import SessionTree
 
 
@@ -50,8 +50,9 @@ class PatternsPanel:
     notes: tuple[GapNote, ...]
 
     @classmethod
-    def of(cls, tree: SessionTree) -> PatternsPanel:
-        found = find_coverage(tree)
+    def of(cls, tree: SessionTree, known: Mapping[int, Movement]) -> PatternsPanel:
+        """`known`: the library as coverage sees it, the session's own exercises in it."""
+        found = find_coverage(tree, known)
         return cls(
             is_begun=any(line.row.group.segment.kind in COUNTED_PARTS for line in tree.lines),
             primary=tuple(_row(covered) for covered in found.primary),
@@ -60,8 +61,7 @@ class PatternsPanel:
         )
 
 
-def find_coverage(tree: SessionTree) -> Coverage:
-    known = movements(line.exercise.pk for line in tree.lines)
+def find_coverage(tree: SessionTree, known: Mapping[int, Movement]) -> Coverage:
     bare = Movement(0, "", ())
     lettered = [block for block in tree.blocks if block.label]
     blocks = [block for block in lettered if not block.row.is_optional] or lettered

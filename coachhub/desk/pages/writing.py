@@ -18,12 +18,14 @@ from coachhub.base.models import SegmentKind
 from coachhub.coaching.rest import format_rest, format_rest_range
 from coachhub.desk.pages.given import GivenPanel
 from coachhub.desk.pages.patterns import PatternsPanel
+from coachhub.desk.pages.review import FindingList, session_findings
 from coachhub.desk.pages.timing import TimePanel
 from coachhub.library.models import Direction
 from coachhub.plans import queries
 from coachhub.plans.access import may_edit
 from coachhub.plans.dose import show_dose
 from coachhub.plans.forms import SegmentForm
+from coachhub.plans.forms_review import AcceptForm
 from coachhub.plans.models import Removal, Session
 from coachhub.plans.reading import Reading
 from coachhub.plans.tree import Block, Line, Part, SessionTree
@@ -110,6 +112,7 @@ class SessionPage:
     session: Session
     parts: tuple[PartRows, ...]
     patterns: PatternsPanel
+    checks: FindingList | None
     given: GivenPanel | None
     removed: tuple[Removal, ...]
     time: TimePanel
@@ -137,15 +140,23 @@ class SessionPage:
 
     @classmethod
     def of(
-        cls, actor: Actor, tree: SessionTree, *, editor: Editor | None = None, shown: Shown | None = None
+        cls,
+        actor: Actor,
+        tree: SessionTree,
+        *,
+        editor: Editor | None = None,
+        shown: Shown | None = None,
+        refused: AcceptForm | None = None,
     ) -> SessionPage:
+        """`refused`: an answer to a finding that could not be taken."""
         shown = shown or Shown()
-        session = tree.session
+        session, known = tree.session, queries.movements(line.exercise.pk for line in tree.lines)
         is_live = not (session.is_archived or session.plan.is_archived)
         return cls(
             session=session,
             parts=part_rows(tree, editor),
-            patterns=PatternsPanel.of(tree),
+            patterns=PatternsPanel.of(tree, known),
+            checks=session_findings(actor, tree, known, refused),
             given=None if shown.is_arranging else GivenPanel.of(actor, session),
             removed=tuple(queries.removals_of(session)) if shown.is_arranging else (),
             time=TimePanel.of(tree),

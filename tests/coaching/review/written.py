@@ -6,11 +6,10 @@ from dataclasses import replace
 from itertools import groupby
 from typing import Any
 
-from coachhub.coaching.facts import ExerciseFacts, GroupFacts, LineFacts, RegionLoad, SessionFacts
+from coachhub.coaching.facts import ExerciseFacts, GroupFacts, LineFacts, SessionFacts
 from coachhub.coaching.notation import parse
 
 _BARE = ExerciseFacts(0, "", (), "reps", "none", "bilateral", is_regions_reviewed=True, needs_supervision=False)
-_BACK = (RegionLoad("low_back", "both"),)
 
 
 def _exercise(name: str, *patterns: str, **more: Any) -> ExerciseFacts:
@@ -27,9 +26,9 @@ def _hand(name: str, *patterns: str, **more: Any) -> ExerciseFacts:
 
 
 _ALL = {
-    "front_squat": _bar("Front squat", "squat", regions=_BACK, needs=(("barbell",), ("rack",))),
-    "deadlift": _bar("Hex bar deadlift", "hinge", "squat", regions=_BACK, is_grip=True, needs=(("hex_bar",),)),
-    "rdl": _bar("Romanian deadlift", "hinge", regions=_BACK, is_grip=True),
+    "front_squat": _bar("Front squat", "squat", needs=(("barbell",), ("rack",))),
+    "deadlift": _bar("Hex bar deadlift", "hinge", "squat", is_grip=True, needs=(("hex_bar",),)),
+    "rdl": _bar("Romanian deadlift", "hinge", is_grip=True),
     "bench": _bar("Bench press", "push", spotting="head", needs=(("barbell",), ("bench",))),
     "landmine": _bar("Half-kneeling landmine press", "push", laterality="unilateral", needs=(("landmine",),)),
     "incline": _hand("Incline dumbbell press", "push", spotting="wrists", needs=(("dumbbell",), ("incline_bench",))),
