@@ -1,14 +1,19 @@
-"""Own activation work and its saved sets."""
+"""Own activation work and its saved sets; levels in families of exercises."""
 
 from __future__ import annotations
 
 from django.urls import URLPattern, path
 
-from coachhub.desk.views import own_edit, own_read, own_sets
+from coachhub.desk.views import levels, own_edit, own_read, own_sets
 
 ATHLETE, SQUAD = {"kind": "athlete"}, {"kind": "squad"}
 
 urlpatterns: list[URLPattern] = [
+    path("athletes/<int:pk>/levels/", levels.levels, name="levels"),
+    path("athletes/<int:pk>/levels/steps/", levels.athlete_steps, name="athlete_steps"),
+    path("athletes/<int:pk>/levels/<int:exercise_pk>/step/", levels.level_step, name="level_step"),
+    path("squads/<int:pk>/levels/", levels.squad_levels, name="squad_levels"),
+    path("squads/<int:pk>/levels/steps/", levels.squad_steps, name="squad_steps"),
     path("athletes/<int:pk>/own/", own_read.own_athlete, name="own_athlete"),
     path("athletes/<int:pk>/own/add/", own_edit.own_add, ATHLETE, name="own_athlete_add"),
     path("athletes/<int:pk>/own/save/", own_sets.own_save, ATHLETE, name="own_athlete_save"),

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from coachhub.people.models import AthleteLevel, ReturnStage
+from coachhub.base.actor import Actor
+from coachhub.people.models import Athlete, AthleteLevel, ReturnStage
 
 
 def levels_on(athlete_ids: Iterable[int], on: date) -> dict[int, dict[str, AthleteLevel]]:
@@ -23,3 +24,17 @@ def stages_on(athlete_ids: Iterable[int], on: date) -> dict[int, ReturnStage]:
     rows = ReturnStage.objects.filter(athlete__in=list(athlete_ids), from_on__lte=on).order_by("from_on", "pk")
     newest = {row.athlete_id: row for row in rows}
     return {pk: row for pk, row in newest.items() if row.stage}
+
+
+def levels_told(athlete: Athlete) -> list[AthleteLevel]:
+    """Every level ever set, with who set it; per family, the newest first."""
+    rows = athlete.levels.select_related("exercise", "set_by__staff")
+    return list(rows.order_by("family", "-from_on", "-pk"))
+
+
+def levels_in(actor: Actor, family: str, on: date) -> list[AthleteLevel]:
+    """Who is where in the family: the newest level of each athlete whom the actor sees, by name."""
+    mine = Athlete.objects.visible_to(actor).live()
+    rows = AthleteLevel.objects.filter(family=family, athlete__in=mine, from_on__lte=on).select_related("athlete")
+    newest = {row.athlete_id: row for row in rows.order_by("from_on", "pk")}
+    return sorted((row for row in newest.values() if row.exercise_id), key=lambda row: row.athlete.search_key)

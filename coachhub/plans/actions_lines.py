@@ -32,6 +32,7 @@ def add_prescription(
     directions: Sequence[str] = (),
     swaps: Sequence[Exercise] = (),
     pair: Prescription | None = None,
+    by_level: bool = False,
 ) -> Prescription:
     """A line at the end of the block.
 
@@ -50,6 +51,7 @@ def add_prescription(
         cue=cue,
         directions=list(directions),
         pair_with=pair,
+        by_level=by_level,
         **columns_of(dose),
     )
     row.save()
@@ -70,6 +72,7 @@ def edit_prescription(
     directions: Sequence[str],
     swaps: Sequence[Exercise],
     pair: Prescription | None,
+    by_level: bool = False,
 ) -> None:
     """Write the line anew. A dose without sets leaves one in each round. Saving what stood there changes nothing."""
     group, written = prescription.group, copy(prescription)
@@ -84,6 +87,7 @@ def edit_prescription(
         "cue": cue,
         "directions": list(directions),
         "pair_with_id": pair.pk if pair else None,
+        "by_level": by_level,
     }
     is_changed = differs(row=prescription, values=values)
     has_new_swaps = _swap_ids(prescription) != [one.pk for one in swaps]

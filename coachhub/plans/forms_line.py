@@ -24,7 +24,7 @@ LINE: Final = "line"
 FIELDS: Final = "fields"
 AMOUNT_FIELDS: Final = DOSE_FIELDS[: DOSE_FIELDS.index("load_rule")]
 LOAD_FIELDS: Final = DOSE_FIELDS[len(AMOUNT_FIELDS) :]
-_DETAILS: Final = ("ramp_up_sets", "rest_after_s", "cue", "pair", "directions", "swaps", "more_swap")
+_DETAILS: Final = ("ramp_up_sets", "rest_after_s", "cue", "pair", "directions", "by_level", "swaps", "more_swap")
 _UNTYPED: Final[Mapping[str, str]] = {"dose_kind": DoseKind.REPS, "load_rule": LoadRule.NONE, "hands": "1"}
 
 
@@ -84,6 +84,7 @@ class LineForm(forms.Form):
     cue = forms.CharField(label=_("Cue"), max_length=120, required=False)
     pair = forms.ChoiceField(label=_("Pairs with"), required=False, help_text=_("as a jump with its heavy lift"))
     swaps = forms.MultipleChoiceField(label=_("Allowed swaps"), required=False, widget=forms.CheckboxSelectMultiple)
+    by_level = forms.BooleanField(label=_("Each athlete's own level"), required=False)
     more_swap = forms.CharField(
         label=_("Another swap"), max_length=60, required=False, widget=forms.TextInput(attrs={"autocomplete": "off"})
     )
@@ -123,6 +124,8 @@ class LineForm(forms.Form):
         if len(directions) > 1:
             choices = [(code, Direction(code).label) for code in directions]
             self.fields["directions"] = OrderedField(label=_("Directions, in order"), choices=choices)
+        if not (self.chosen and self.chosen.family):
+            del self.fields["by_level"]
         others = [one for one in self.block.lines if not self.line or one.row.pk != self.line.row.pk]
         _choices(self.fields["pair"], [("", "–"), *((str(one.row.pk), _title(one)) for one in others)])
         if not others:
@@ -213,6 +216,7 @@ class LineForm(forms.Form):
             "directions": data.get("directions") or [],
             "swaps": [swaps[pk] for pk in dict.fromkeys(picked) if pk in swaps],
             "pair": pair,
+            "by_level": data.get("by_level", False),
         }
 
 
@@ -233,6 +237,7 @@ def initial_of(line: Line | None, *, is_only_line: bool) -> dict[str, Any]:
         "directions": row.directions,
         "swaps": [str(one.pk) for one in line.swaps],
         "pair": str(row.pair_with_id or ""),
+        "by_level": row.by_level,
     }
 
 

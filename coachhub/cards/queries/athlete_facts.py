@@ -116,10 +116,13 @@ def pains_of(athlete_ids: Iterable[int]) -> defaultdict[int, list[PainFacts]]:
     return found
 
 
-def counting_entries(athlete_ids: Iterable[int], exercise_ids: Iterable[int]) -> list[SetEntry]:
-    """Return the done entries that count, oldest first, with their marks."""
+def counting_entries(
+    athlete_ids: Iterable[int], exercise_ids: Iterable[int], *, since: date | None = None
+) -> list[SetEntry]:
+    """Return the done entries that count, oldest first, with their marks; `since`: of that day on, with their lines."""
     marks = Prefetch("marks", SetMark.objects.order_by("-pk"))
-    return _counting(_entries(athlete_ids, exercise_ids).prefetch_related(marks))
+    rows = _entries(athlete_ids, exercise_ids).prefetch_related(marks)
+    return _counting(rows.filter(on_date__gte=since).select_related("line") if since else rows)
 
 
 def _entries(athlete_ids: Iterable[int], exercise_ids: Iterable[int]) -> QuerySet[SetEntry]:

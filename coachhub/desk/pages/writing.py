@@ -273,6 +273,8 @@ def _head(block: Block) -> Iterator[str]:
 
 def _remarks(line: Line, labels: dict[int, str]) -> Iterator[str]:
     row = line.row
+    if row.by_level:
+        yield _("each athlete's own level")
     if row.cue:
         yield row.cue
     if row.ramp_up_sets:

@@ -8,6 +8,7 @@ from coachhub.base.gates import roles
 from coachhub.base.render import render_page
 from coachhub.desk.pages.athletes import AthletePage
 from coachhub.desk.pages.cards_health import health_part, instead_part
+from coachhub.desk.pages.levels import levels_part
 from coachhub.desk.pages.own import own_part
 from coachhub.desk.pages.squads import AthletesPage
 
@@ -28,4 +29,5 @@ def athlete(request: ActorRequest, pk: int) -> HttpResponse:
     health = health_part(request.actor, page.athlete)
     instead = instead_part(request.actor, page.athlete)
     own = own_part(request.actor, page.athlete, page.squads)
-    return render_page(request, "desk/athlete.html", page, health=health, instead=instead, own=own)
+    levels = levels_part(request.actor, page.athlete)
+    return render_page(request, "desk/athlete.html", page, health=health, instead=instead, own=own, levels=levels)

@@ -14,6 +14,7 @@ from coachhub.cards import actions
 from coachhub.cards.forms_best import KnownBestForm
 from coachhub.desk.pages.athletes import find_athlete
 from coachhub.desk.pages.cards_history import BestsPage, ExerciseHistoryPage, HistoryPage
+from coachhub.desk.pages.levels import LevelStep
 
 
 @roles(READERS)
@@ -26,7 +27,8 @@ def history(request: ActorRequest, pk: int) -> HttpResponse:
 @require_safe
 def history_exercise(request: ActorRequest, pk: int, exercise_pk: int) -> HttpResponse:
     page = ExerciseHistoryPage.of(request.actor, pk, exercise_pk, request.GET.get("page", ""))
-    return render_page(request, "desk/cards_history_exercise.html", page)
+    step = LevelStep.of(page.athlete, page.exercise)
+    return render_page(request, "desk/cards_history_exercise.html", page, step=step)
 
 
 @roles(READERS)
