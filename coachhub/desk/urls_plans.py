@@ -8,6 +8,7 @@ from coachhub.desk.views.plans import plan, plan_add, plan_archive, plan_edit, p
 from coachhub.desk.views.plans_copy import block_duplicate, plan_copy, session_copy
 from coachhub.desk.views.plans_session import session_add, session_archive, session_edit, session_restore
 from coachhub.desk.views.review import check_rules, plan_answer, plan_checks, session_answer
+from coachhub.desk.views.review_squad import squad_answer, squad_checks
 from coachhub.desk.views.writing import (
     dose_check,
     exercise_matches,
@@ -64,5 +65,7 @@ urlpatterns: list[URLPattern] = [
     path("plans/lines/<int:pk>/move/<slug:way>/", line_move, name="line_move"),
     path("plans/lines/<int:pk>/place/", line_place, name="line_place"),
     path("checks/", check_rules, name="check_rules"),
+    path("squads/<int:pk>/checks/", squad_checks, name="squad_checks"),
+    path("squads/<int:pk>/checks/answer/", squad_answer, name="squad_answer"),
     path("plans/exercises/", exercise_matches, name="exercise_matches"),
 ]

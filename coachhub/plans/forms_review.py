@@ -31,7 +31,7 @@ class AcceptForm(forms.Form):
 
     def clean_key(self) -> str:
         key: str = self.cleaned_data["key"]
-        if key.partition(":")[0].rpartition("/")[2] not in RULES:
+        if key.partition(":")[0] not in RULES:
             raise ValidationError(_("This finding is not there any more."), code="unknown")
         return key
 

@@ -100,6 +100,13 @@ def load_plan(plan: Plan) -> list[SessionTree]:
     return _trees(sorted(sessions.values(), key=lambda one: (one.week_from, one.week_to, one.day, one.pk)), segments)
 
 
+def load_sessions(session_ids: Iterable[int]) -> dict[int, SessionTree]:
+    """Those of these that have anything in them, whole, by key. Four queries."""
+    segments = list(Segment.objects.filter(session__in=set(session_ids)).select_related("session__plan"))
+    sessions = {segment.session_id: segment.session for segment in segments}
+    return {tree.session.pk: tree for tree in _trees(list(sessions.values()), segments)}
+
+
 def _trees(sessions: Sequence[Session], segments: Sequence[Segment]) -> list[SessionTree]:
     """Three queries for all of the sessions; their segments are at hand."""
     keys = [session.pk for session in sessions]

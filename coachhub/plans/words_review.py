@@ -87,6 +87,7 @@ _SUGGESTIONS: Final[dict[str, StrOrPromise]] = {
     "balance": gettext_lazy("No more than %(limit)s times as many of one side."),
     "more_sets": gettext_lazy("Add sets, or another exercise of the pattern."),
     "fewer_sets": gettext_lazy("Leave out sets."),
+    "sets_at_most": gettext_lazy("At most %(limit)s sets of an exercise."),
     "move_apart": gettext_lazy("At least %(limit)s days apart: move one of them, or make it lighter."),
     "earlier": gettext_lazy("At least %(limit)s days before a match: earlier, or a short, light primer."),
     "later": gettext_lazy("At least %(limit)s days after a match: recover first."),

@@ -20,6 +20,7 @@ from coachhub.cards.queries.questions import (
     still_full,
 )
 from coachhub.cards.queries.resolving import PreviewRow, Recipe, holders, preview, recipe_for
+from coachhub.cards.queries.reviewing import GivenDay, SquadReview, review_of_squad
 from coachhub.cards.queries.session_facts import exercise_facts, session_facts
 from coachhub.cards.queries.sheets import as_seen, lines_before, load_sheet, load_sheets
 from coachhub.cards.queries.timeline import Standing, TimelineCard, TimelineRow, days_trained, timeline
@@ -32,12 +33,14 @@ __all__ = [
     "FloorHead",
     "FloorRow",
     "FloorSet",
+    "GivenDay",
     "History",
     "HistoryRow",
     "LineChange",
     "PreviewRow",
     "Pulse",
     "Recipe",
+    "SquadReview",
     "Standing",
     "TimelineCard",
     "TimelineRow",
@@ -72,6 +75,7 @@ __all__ = [
     "recipe_for",
     "restrictions_to_read",
     "restrictions_waiting",
+    "review_of_squad",
     "reviews_due",
     "session_facts",
     "standing_flags",

@@ -37,8 +37,8 @@ class Person:
 # The rules of novices that stand in for those of all.
 _NOVICE: Final = {"youth_sets": "youth_sets_novice", "youth_load": "youth_load_novice"}
 _SUGGESTED: Final = {
-    "youth_sets": "fewer_sets",
-    "youth_sets_novice": "fewer_sets",
+    "youth_sets": "sets_at_most",
+    "youth_sets_novice": "sets_at_most",
     "youth_reps_few": "more_reps",
     "youth_reps_many": "more_load",
     "youth_load": "less_load",

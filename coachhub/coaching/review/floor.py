@@ -18,7 +18,8 @@ from coachhub.coaching.timing import set_seconds
 
 # Middle school ends with it (from memory); from the next year on the ratio of secondary school holds.
 MIDDLE_SCHOOL_AGE: Final = 14
-SPOTTED: Final = frozenset({"head", "wrists"})
+# A partner spots dumbbells at the wrists; at the head of a bench stands somebody who is trained for it.
+SPOTTED: Final = frozenset({"head"})
 # One in each hand.
 _PAIRED: Final = frozenset({"dumbbell", "kettlebell"})
 
