@@ -21,24 +21,22 @@ class TimedSet:
 
 
 def change_over(block: ReadBlock) -> int:
-    return CHANGE_OVER_S if block.timed.is_loaded_up else LIGHT_CHANGE_OVER_S
+    return CHANGE_OVER_S if block.is_loaded_up else LIGHT_CHANGE_OVER_S
 
 
 def sets_in_order(block: ReadBlock) -> list[TimedSet]:
     """Every set of every round, from zero."""
     found: list[TimedSet] = []
-    for number in range(block.group.rounds_max):
-        going = [line for line in block.lines if line.facts.sets > number]
-        for place, line in enumerate(going):
-            starts_s = found[-1].ends_s + _pause(block, found[-1].line, is_new_round=place == 0) if found else 0
-            found.append(TimedSet(line, starts_s, starts_s + set_seconds(line.timed)))
-    return found
-
-
-def _pause(block: ReadBlock, before: ReadLine, *, is_new_round: bool) -> int:
     way_s = change_over(block) if len(block.lines) > 1 else 0
-    rest_s = (block.group.rest_min_s or 0) if is_new_round else 0
-    return max(way_s, rest_s, before.facts.rest_after_s)
+    works_s = [set_seconds(line.timed) for line in block.lines]
+    for number in range(block.group.rounds_max):
+        going = [pair for pair in zip(block.lines, works_s, strict=True) if pair[0].facts.sets > number]
+        for place, (line, work_s) in enumerate(going):
+            rest_s = (block.group.rest_min_s or 0) if place == 0 else 0
+            pause_s = max(way_s, rest_s, found[-1].line.facts.rest_after_s) if found else 0
+            starts_s = found[-1].ends_s + pause_s if found else 0
+            found.append(TimedSet(line, starts_s, starts_s + work_s))
+    return found
 
 
 def until_pattern(line: ReadLine, sets: Sequence[TimedSet]) -> int | None:

@@ -143,6 +143,11 @@ class ReadBlock:
         return any(line.is_heavy for line in self.lines)
 
     @property
+    def is_loaded_up(self) -> bool:
+        """A bar or a machine is in it, so that going from one exercise to the next takes longer."""
+        return any(line.exercise.load_meaning in LOADED_UP for line in self.lines)
+
+    @property
     def timed(self) -> TimedBlock:
         group = self.group
         rest_s = group.rest_min_s if group.rest_max_s is None else group.rest_max_s

@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from coachhub.coaching.review.findings import Finding, params
 from coachhub.coaching.review.flow import has_rest, sets_in_order, until_pattern
-from coachhub.coaching.review.reading import ReadBlock, ReadLine, ReadSession
+from coachhub.coaching.review.reading import ReadLine, ReadSession
 from coachhub.coaching.review.rules import Thresholds, finding
 
 
 def rest_heavy(session: ReadSession, thresholds: Thresholds) -> Iterator[Finding]:
-    for block, line in _strength_lines(session):
-        if line.is_heavy:
-            yield from _too_short("rest_heavy", block, line, thresholds)
+    yield from _too_short("rest_heavy", session, thresholds, lambda line: line.is_heavy)
 
 
 def rest_moderate(session: ReadSession, thresholds: Thresholds) -> Iterator[Finding]:
     """Loaded work for muscle: a shorter rest than the least for it."""
-    for block, line in _strength_lines(session):
-        if line.is_loaded and line.reps is not None and not line.is_heavy and not line.is_speed:
-            yield from _too_short("rest_moderate", block, line, thresholds)
+    yield from _too_short("rest_moderate", session, thresholds, _is_moderate)
+
+
+def _is_moderate(line: ReadLine) -> bool:
+    return line.is_loaded and line.reps is not None and not line.is_heavy and not line.is_speed
 
 
 def rest_long(session: ReadSession, thresholds: Thresholds) -> Iterator[Finding]:
@@ -39,22 +39,24 @@ def rest_long(session: ReadSession, thresholds: Thresholds) -> Iterator[Finding]
             )
 
 
-def _strength_lines(session: ReadSession) -> Iterator[tuple[ReadBlock, ReadLine]]:
-    for block in session.blocks:
-        if block.group.segment == "strength" and has_rest(block):
-            yield from ((block, line) for line in block.lines)
-
-
-def _too_short(code: str, block: ReadBlock, line: ReadLine, thresholds: Thresholds) -> Iterator[Finding]:
+def _too_short(
+    code: str, session: ReadSession, thresholds: Thresholds, concerns: Callable[[ReadLine], bool]
+) -> Iterator[Finding]:
     least_s = thresholds.whole(code)
-    gap_s = until_pattern(line, sets_in_order(block))
-    if gap_s is not None and gap_s < least_s:
-        yield finding(
-            code,
-            about=line.facts.key,
-            where=(line.where,),
-            params=params(name=line.exercise.name, pattern=line.main),
-            found=str(gap_s),
-            limit=str(least_s),
-            suggestion="more_rest",
-        )
+    for block in session.blocks:
+        lines = [line for line in block.lines if concerns(line)]
+        if block.group.segment != "strength" or not lines or not has_rest(block):
+            continue
+        sets = sets_in_order(block)
+        for line in lines:
+            gap_s = until_pattern(line, sets)
+            if gap_s is not None and gap_s < least_s:
+                yield finding(
+                    code,
+                    about=line.facts.key,
+                    where=(line.where,),
+                    params=params(name=line.exercise.name, pattern=line.main),
+                    found=str(gap_s),
+                    limit=str(least_s),
+                    suggestion="more_rest",
+                )
