@@ -70,7 +70,7 @@ def test_accepted_finding_is_quiet_until_it_is_taken_back(cast: Cast, coach: Cli
 
     for _twice in range(2):
         given = coach.post(url, {"key": KEY, "word": "Upper body is on Thursday"}, headers=headers)
-        assert (given.status_code, given["Location"]) == (302, address("session", cast.session.pk))
+        assert (given.status_code, given["Location"]) == (302, address("session", cast.session.pk) + "?at=checks")
     found = checks_of(coach, cast)
     (quiet,) = found.accepted
     assert (found.rows, quiet.text, quiet.word) == ((), MISSING, "Upper body is on Thursday")
@@ -139,12 +139,15 @@ def test_remark_on_weeks_is_answered_for_all_of_them(cast: Cast, coach: Client) 
     cast.session.save()
     url = address("plan_answer", cast.plan.pk)
 
-    response = coach.post(url, {"key": WEEK_KEY, "word": "Running does it", "week": [1, 2, 3], "phase": "power"})
+    response = coach.post(
+        url, {"key": WEEK_KEY, "word": "Running does it", "week": [1, 2, 3], "phase": "power", "at": "weeks"}
+    )
 
-    assert response["Location"] == address("plan_checks", cast.plan.pk) + "?phase=power"
+    assert response["Location"] == address("plan_checks", cast.plan.pk) + "?phase=power&at=weeks"
     page = coach.get(address("plan_checks", cast.plan.pk)).context["page"]
     (quiet,) = page.weeks.accepted
     assert (quiet.word, quiet.names, len(quiet.ids)) == ("Running does it", ("Weeks 1–3",), 3)
+    assert quiet.hidden == (("phase", ""),)
     coach.post(url, {"acceptance": list(quiet.ids)})
     assert not FindingAcceptance.objects.standing().exists()
 

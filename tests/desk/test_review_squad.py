@@ -69,11 +69,17 @@ def test_page_shows_the_weeks_that_are_asked_for(cast: Cast, weeks: Fortnight) -
 def test_answer_holds_for_all_athletes_of_the_remark(cast: Cast, weeks: Fortnight, headers: dict[str, str]) -> None:
     coach = cast.client_of("coach")
     athletes = [cast.athlete.pk, cast.team_mate.pk]
-    sent = {"key": near_key(page_of(coach, cast)), "word": "Camp", "athlete": athletes, "from": weeks.first.isoformat()}
+    sent = {
+        "key": near_key(page_of(coach, cast)),
+        "word": "Camp",
+        "athlete": athletes,
+        "from": weeks.first.isoformat(),
+        "at": "athletes",
+    }
 
     for _twice in range(2):
         response = coach.post(address(cast, "squad_answer"), sent, headers=headers)
-        assert response["Location"] == f"{address(cast)}?from={weeks.first}"
+        assert response["Location"] == f"{address(cast)}?from={weeks.first}&at=athletes"
 
     page = page_of(coach, cast)
     (quiet,) = page.athletes.accepted

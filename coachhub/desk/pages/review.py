@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import datetime
 from itertools import groupby
 from typing import Any
 from urllib.parse import urlencode
@@ -42,14 +42,15 @@ class FindingRow:
 
 @dataclass(frozen=True, slots=True)
 class AcceptedRow:
-    """`ids` of the acceptances that are withdrawn together."""
+    """`ids` of the acceptances that are withdrawn together; `hidden`: where that leads back to."""
 
     text: str
     word: str
     by: str
-    on: date
+    at: datetime
     ids: tuple[int, ...]
     names: tuple[str, ...] = ()
+    hidden: Hidden = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,13 +112,14 @@ def finding_row(finding: Finding, answering: Answering, hidden: Hidden = (), nam
     )
 
 
-def accepted_row(finding: Finding, rows: list[FindingAcceptance], names: tuple[str, ...] = ()) -> AcceptedRow:
+def accepted_row(
+    finding: Finding, rows: list[FindingAcceptance], hidden: Hidden = (), names: tuple[str, ...] = ()
+) -> AcceptedRow:
     first = rows[0]
     staff = getattr(first.accepted_by, "staff", None)
     ids = tuple(row.pk for row in rows)
-    return AcceptedRow(
-        finding_text(finding), first.word, staff.name if staff else "", first.accepted_at.date(), ids, names
-    )
+    by = staff.name if staff else ""
+    return AcceptedRow(finding_text(finding), first.word, by, first.accepted_at, ids, names, hidden)
 
 
 def session_findings(
@@ -144,7 +146,7 @@ def session_findings(
 class PlanChecks:
     """`weeks`: what is remarked on whole weeks; `sessions`: on each session, in whatever week it first shows.
 
-    `phase`: the code of the phase whose hard sets are asked for; empty for none.
+    `phase`: the code of the phase whose hard sets are asked for; empty for none. `at`: the list that was just answered.
     """
 
     plan: Plan
@@ -152,9 +154,12 @@ class PlanChecks:
     sessions: tuple[tuple[Session, FindingList], ...]
     phase: str
     phases: tuple[tuple[str, str], ...]
+    at: str
 
     @classmethod
-    def of(cls, actor: Actor, pk: int, *, phase: str = "", refused: AcceptForm | None = None) -> PlanChecks:
+    def of(
+        cls, actor: Actor, pk: int, *, phase: str = "", at: str = "", refused: AcceptForm | None = None
+    ) -> PlanChecks:
         plan = get_object_or_404(Plan.objects.visible_to(actor).select_related("squad"), pk=pk)
         chosen = next((code for code in PHASES if code == phase), None)
         answering = Answering(reverse("desk:plan_answer", kwargs={"pk": pk}), may_edit(actor, plan), refused)
@@ -166,6 +171,7 @@ class PlanChecks:
             sessions=_sessions(reviewed, answering, hidden),
             phase=chosen or "",
             phases=tuple((code, str(PHASE_NAMES[code])) for code in PHASES),
+            at=at,
         )
 
 
@@ -183,7 +189,7 @@ def _weeks(reviewed: Sequence[ReviewedWeek], answering: Answering, hidden: Hidde
         for one, weeks in found.items()
     ]
     accepted = [
-        accepted_row(one, [row for _week, row in rows], (weeks_text([week for week, _row in rows]),))
+        accepted_row(one, [row for _week, row in rows], hidden, (weeks_text([week for week, _row in rows]),))
         for (one, _word), rows in quiet.items()
     ]
     looked_at = _(
@@ -212,7 +218,7 @@ def _sessions(
                     finding_row(one, answering, (*hidden, ("session", str(session.pk))), (weeks_text(weeks),))
                     for one, weeks in found.get(session, {}).values()
                 ),
-                accepted=tuple(accepted_row(one, [row]) for one, row in accepted.values()),
+                accepted=tuple(accepted_row(one, [row], hidden) for one, row in accepted.values()),
                 looked_at="",
                 answer_url=answering.url,
                 may_answer=answering.may,
@@ -230,9 +236,11 @@ def weeks_text(weeks: Sequence[int]) -> str:
     return ngettext("Week %(weeks)s", "Weeks %(weeks)s", len(weeks)) % {"weeks": text}
 
 
-def checks_url(pk: int, phase: str) -> str:
+def checks_url(pk: int, phase: str, at: str = "") -> str:
+    asked = {"phase": phase if phase in PHASES else "", "at": _plain(at)}
+    query = urlencode({name: value for name, value in asked.items() if value})
     url = reverse("desk:plan_checks", kwargs={"pk": pk})
-    return f"{url}?{urlencode({'phase': phase})}" if phase in PHASES else url
+    return f"{url}?{query}" if query else url
 
 
 def posted_ids(data: Any, name: str) -> list[int]:

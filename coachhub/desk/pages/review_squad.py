@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
+from urllib.parse import urlencode
 
 from django.shortcuts import get_object_or_404
 from django.urls import reverse
@@ -43,6 +44,7 @@ class SquadChecks:
     last: date
     floors: tuple[FloorRows, ...]
     athletes: FindingList
+    at: str
 
     @property
     def before(self) -> date:
@@ -53,14 +55,17 @@ class SquadChecks:
         return self.first + timedelta(days=DAYS)
 
     @classmethod
-    def of(cls, actor: Actor, pk: int, *, from_on: str = "", refused: AcceptForm | None = None) -> SquadChecks:
+    def of(
+        cls, actor: Actor, pk: int, *, from_on: str = "", at: str = "", refused: AcceptForm | None = None
+    ) -> SquadChecks:
+        """`at`: the list that was just answered."""
         squad = get_object_or_404(live_squads(actor), pk=pk)
         first = monday_of(from_on)
         last = first + timedelta(days=DAYS - 1)
         answering = Answering(reverse("desk:squad_answer", kwargs={"pk": pk}), actor.may_write, refused)
         review = review_of_squad(actor, squad, first, last)
         hidden = (("from", first.isoformat()),)
-        return cls(squad, first, last, _floors(review, answering, hidden), _athletes(review, answering, hidden))
+        return cls(squad, first, last, _floors(review, answering, hidden), _athletes(review, answering, hidden), at)
 
 
 def monday_of(text: str) -> date:
@@ -72,6 +77,11 @@ def monday_of(text: str) -> date:
     if not 2000 <= day.year <= 2100:
         day = today()
     return day - timedelta(days=day.weekday())
+
+
+def squad_checks_url(pk: int, from_on: str, at: str) -> str:
+    query = urlencode({"from": monday_of(from_on), "at": at})
+    return f"{reverse('desk:squad_checks', kwargs={'pk': pk})}?{query}"
 
 
 def _floors(review: SquadReview, answering: Answering, hidden: tuple[tuple[str, str], ...]) -> tuple[FloorRows, ...]:
@@ -86,7 +96,7 @@ def _floors(review: SquadReview, answering: Answering, hidden: tuple[tuple[str, 
                 FindingList(
                     id=f"floor-{day.assignment_id}",
                     rows=tuple(finding_row(one, answering, hidden) for one in found.findings),
-                    accepted=tuple(accepted_row(one, [row]) for one, row in found.accepted),
+                    accepted=tuple(accepted_row(one, [row], hidden) for one, row in found.accepted),
                     looked_at="",
                     answer_url=answering.url,
                     may_answer=answering.may,
@@ -114,7 +124,7 @@ def _athletes(review: SquadReview, answering: Answering, hidden: tuple[tuple[str
         id="athletes",
         rows=_rows(found, answering, hidden),
         accepted=tuple(
-            accepted_row(one, [row for _athlete, row in rows], tuple(athlete.name for athlete, _row in rows))
+            accepted_row(one, [row for _athlete, row in rows], hidden, tuple(athlete.name for athlete, _row in rows))
             for (one, _word), rows in quiet.items()
         ),
         looked_at=_looked_at(len(review.athletes)),

@@ -28,11 +28,11 @@ from coachhub.plans.queries_review import thresholds
 def session_answer(request: ActorRequest, pk: int) -> HttpResponse:
     tree = open_session(request.actor, to_edit=True, pk=pk)
     if took_back(request, Q(session=tree.session)):
-        return redirect(session_url(tree.session))
+        return redirect(session_url(tree.session, "checks"))
     form = AcceptForm(request.POST)
     if form.is_valid():
         accept_finding(actor=request.actor, abouts=[About(session=tree.session)], **form.cleaned_data)
-        return redirect(session_url(tree.session))
+        return redirect(session_url(tree.session, "checks"))
     say_if_gone(request, form)
     page = SessionPage.of(request.actor, tree, refused=form)
     return render_page(request, "desk/session.html", page, partial="work", status=422)
@@ -41,7 +41,7 @@ def session_answer(request: ActorRequest, pk: int) -> HttpResponse:
 @roles(READERS)
 @require_safe
 def plan_checks(request: ActorRequest, pk: int) -> HttpResponse:
-    page = PlanChecks.of(request.actor, pk, phase=request.GET.get("phase", ""))
+    page = PlanChecks.of(request.actor, pk, phase=request.GET.get("phase", ""), at=request.GET.get("at", ""))
     return render_page(request, "desk/plan_review.html", page, partial="found")
 
 
@@ -50,12 +50,13 @@ def plan_checks(request: ActorRequest, pk: int) -> HttpResponse:
 def plan_answer(request: ActorRequest, pk: int) -> HttpResponse:
     """About weeks of the plan, or about one of its sessions."""
     plan, phase = editable_plan(request.actor, pk), request.POST.get("phase", "")
+    back = checks_url(pk, phase, request.POST.get("at", ""))
     if took_back(request, Q(plan=plan) | Q(session__plan=plan)):
-        return redirect(checks_url(pk, phase))
+        return redirect(back)
     form = AcceptForm(request.POST)
     if form.is_valid():
         accept_finding(actor=request.actor, abouts=abouts_of(plan, request.POST), **form.cleaned_data)
-        return redirect(checks_url(pk, phase))
+        return redirect(back)
     say_if_gone(request, form)
     page = PlanChecks.of(request.actor, pk, phase=phase, refused=form)
     return render_page(request, "desk/plan_review.html", page, partial="found", status=422)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from django.db.models import Q
 from django.http import Http404, HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect
-from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from coachhub.base.actor import READERS, WRITERS, Actor, ActorRequest
@@ -13,7 +12,7 @@ from coachhub.base.clock import today
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
 from coachhub.desk.pages.review import posted_ids
-from coachhub.desk.pages.review_squad import SquadChecks, monday_of
+from coachhub.desk.pages.review_squad import SquadChecks, squad_checks_url
 from coachhub.desk.views.review import say_if_gone, took_back
 from coachhub.people.models import Athlete, Squad
 from coachhub.people.queries import live_squads
@@ -24,7 +23,7 @@ from coachhub.plans.forms_review import AcceptForm
 @roles(READERS)
 @require_safe
 def squad_checks(request: ActorRequest, pk: int) -> HttpResponse:
-    page = SquadChecks.of(request.actor, pk, from_on=request.GET.get("from", ""))
+    page = SquadChecks.of(request.actor, pk, from_on=request.GET.get("from", ""), at=request.GET.get("at", ""))
     return render_page(request, "desk/squad_review.html", page, partial="found")
 
 
@@ -33,7 +32,7 @@ def squad_checks(request: ActorRequest, pk: int) -> HttpResponse:
 def squad_answer(request: ActorRequest, pk: int) -> HttpResponse:
     """About some of its athletes, or about the floor of one of its sessions."""
     squad, from_on = get_object_or_404(live_squads(request.actor), pk=pk), request.POST.get("from", "")
-    back = f"{reverse('desk:squad_checks', kwargs={'pk': pk})}?from={monday_of(from_on)}"
+    back = squad_checks_url(pk, from_on, request.POST.get("at", ""))
     if took_back(request, Q(squad=squad) | Q(athlete__in=athletes_of(request.actor, squad))):
         return redirect(back)
     form = AcceptForm(request.POST)
