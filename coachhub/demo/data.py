@@ -72,6 +72,8 @@ class SquadStory:
     pains: list[dict[str, Any]]
     notes: list[dict[str, Any]]
     wishes: list[dict[str, Any]]
+    own_work: list[dict[str, Any]]
+    levels: list[dict[str, Any]]
     today: dict[str, tuple[int, ...]]
     today_notes: dict[str, str]
     today_pains: list[dict[str, Any]]
@@ -133,6 +135,8 @@ def squad_story(key: str) -> SquadStory:
         pains=table.get("pain", []),
         notes=table.get("note_to_coach", []),
         wishes=table.get("wish", []),
+        own_work=table.get("own_work", []),
+        levels=table.get("level", []),
         today={row["athlete"]: tuple(row["rounds"]) for row in table["today"]},
         today_notes={row["athlete"]: row["note"] for row in table["today"] if "note" in row},
         today_pains=table.get("today_pain", []),

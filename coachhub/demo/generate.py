@@ -16,7 +16,7 @@ from django.utils import timezone
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.cards.models import Assignment
-from coachhub.demo import bests, health, history, tonight
+from coachhub.demo import bests, health, history, own, tonight
 from coachhub.demo.club import PASSWORD, add_members, fill_calendar, make_staff, staff
 from coachhub.demo.data import SESSIONS, Scale, SquadStory, full, lifts, read, squad_story
 from coachhub.demo.days import training_days
@@ -76,6 +76,7 @@ def tell(scale: Scale) -> list[Stage]:
     for stage in stages:
         _play(stage, scale.first)
         go_on_counting(*history.WRITTEN)
+        own.begin(stage)
         tonight.begin(stage, stage.today)
         tonight.look_ahead(stage, stage.today)
     go_on_counting(*history.WRITTEN)

@@ -82,6 +82,7 @@ def _line(
         cue=line.get("cue", ""),
         swaps=[library[key] for key in line.get("swaps", ())],
         pair=pair,
+        by_level=line.get("by_level", False),
     )
     PrescriptionWeek.objects.bulk_create(
         PrescriptionWeek(prescription=prescription, week=int(week), **_week(values))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -36,7 +37,10 @@ def test_log_in_hand_is_what_the_database_says() -> None:
         exercises = set(stage.lifts)
 
         from_log = stage.log.facts(athletes, exercises, today())
-        stored = athlete_facts(athletes, exercises, today())
+        # What is their own begins today.
+        stored = {
+            pk: replace(own, own_work=(), levels={}) for pk, own in athlete_facts(athletes, exercises, today()).items()
+        }
 
     assert from_log == stored
     assert sum(len(facts.history) for facts in stored.values()) > 60

@@ -113,6 +113,14 @@ def test_reason_of_the_tap_is_the_proposals(cast: Cast, coach: Client, family: l
     assert (shown.up, shown.down) == (family[1], None)
 
 
+def test_what_speaks_for_a_step_up_is_no_reason_for_one_down(cast: Cast, coach: Client, family: list[Exercise]) -> None:
+    ready_for_a_step_up(cast, cast.athlete, family[1])
+    shown = coach.get(address("history_exercise", cast.athlete.pk, exercise_pk=family[1].pk)).context["step"]
+    tap = address("level_step", cast.athlete.pk, exercise_pk=family[1].pk)
+    coach.post(tap, {"step": "down", "reason": shown.reason, "from": str(shown.current.pk)})
+    assert where(cast.athlete)[1] == ("Box squat", "as the coach saw it")
+
+
 def test_exercise_without_a_family_offers_no_step(cast: Cast, coach: Client) -> None:
     url = address("history_exercise", cast.athlete.pk, exercise_pk=cast.exercise.pk)
     assert coach.get(url).context["step"] is None

@@ -142,6 +142,7 @@ class LevelStep:
     up: Exercise | None
     down: Exercise | None
     reason: str
+    proposed: str = ""
 
     @classmethod
     def of(cls, athlete: Athlete, exercise: Exercise) -> LevelStep | None:
@@ -159,11 +160,20 @@ class LevelStep:
             is_set=level is not None,
             up=members[place + 1] if place + 1 < len(members) else None,
             down=members[place - 1] if place else None,
-            reason=step_reason(proposal) if proposal else _("as the coach saw it"),
+            reason=step_reason(proposal) if proposal else by_eye(),
+            proposed=("up" if proposal.is_up else "down") if proposal else "",
         )
 
     def to(self, step: str) -> Exercise | None:
         return self.up if step == "up" else self.down
+
+    def reason_of(self, step: str, written: str) -> str:
+        """What the sets speak for is no reason for a step the other way."""
+        return by_eye() if self.proposed not in ("", step) and written == self.reason else written
+
+
+def by_eye() -> str:
+    return _("as the coach saw it")
 
 
 def levels_part(actor: Actor, athlete: Athlete) -> LevelsPart | None:

@@ -88,7 +88,8 @@ def level_step(request: ActorRequest, pk: int, exercise_pk: int) -> HttpResponse
     if to is None or request.POST.get("from") != str(step.current.pk):
         messages.error(request, _("Nothing was changed: say why, and look where the athlete is now."))
         return redirect("desk:history_exercise", pk=pk, exercise_pk=exercise_pk)
-    new = [NewLevel(athlete, step.family, to, form.cleaned_data["reason"])]
+    reason = step.reason_of(form.cleaned_data["step"], form.cleaned_data["reason"])
+    new = [NewLevel(athlete, step.family, to, reason)]
     n = actions.set_levels(actor=request.actor, new=new, from_on=today())
     return told(request, _("From today: %(name)s.") % {"name": to.name}, n, "desk:levels", pk)
 
