@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any, cast
 
 from coachhub.coaching.coverage import Movement
 from coachhub.coaching.facts import ExerciseFacts, GroupFacts, LineFacts, SessionFacts
+from coachhub.coaching.notation import Dose
+from coachhub.coaching.rounds import place_sets
 from coachhub.library.models import Exercise
 from coachhub.plans.dose import in_week
 from coachhub.plans.models import PrescriptionWeek
@@ -22,6 +25,20 @@ def written_facts(
     """`values`: what differs in weeks, by line and week; without a week the session is taken as it is written."""
     groups = tuple(_group(block, values, week) for block in tree.blocks)
     return SessionFacts(tree.session.pk, tree.session.revision, tree.session.name, groups, exercises)
+
+
+def with_dose(facts: SessionFacts, block: Block, line: Line, dose: Dose) -> SessionFacts:
+    """The session as it would be with this dose on that line; its sets may change the rounds of the block."""
+    placed = place_sets(dose, block.rounds, is_only_line=len(block.lines) == 1)
+    plain, sets = replace(dose, sets_min=None, sets_max=None), placed.sets or placed.rounds.high
+
+    def changed(group: GroupFacts) -> GroupFacts:
+        if group.key != f"g{block.row.pk}":
+            return group
+        lines = [replace(one, dose=plain, sets=sets) if one.key == line.row.line_key else one for one in group.lines]
+        return replace(group, rounds_min=placed.rounds.low, rounds_max=placed.rounds.high, lines=tuple(lines))
+
+    return replace(facts, groups=tuple(map(changed, facts.groups)))
 
 
 def bare_minutes(tree: SessionTree) -> int:

@@ -11,6 +11,7 @@ from django.db.models import Q, QuerySet
 from coachhub.coaching.coverage import Movement
 from coachhub.coaching.facts import ExerciseFacts
 from coachhub.coaching.limits import MAXIMAL_AGE
+from coachhub.coaching.notation import Dose
 from coachhub.coaching.review import (
     Finding,
     Person,
@@ -22,10 +23,10 @@ from coachhub.coaching.review import (
     review_week,
 )
 from coachhub.people.models import Athlete
-from coachhub.plans.facts_review import Weeks, bare_minutes, facts_of, written_facts
+from coachhub.plans.facts_review import Weeks, bare_minutes, facts_of, with_dose, written_facts
 from coachhub.plans.models import FindingAcceptance, Plan, ReviewSetting, Session
 from coachhub.plans.queries import load_plan, movements, weeks_of
-from coachhub.plans.tree import SessionTree
+from coachhub.plans.tree import Block, Line, SessionTree
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +95,16 @@ def review_of_session(tree: SessionTree, known: Mapping[int, Movement], day: dat
     acceptances = list(standing_acceptances(Q(session=tree.session)))
     exercises, youth = exercises_of([tree], known), youth_of(tree.session.plan, day)
     return _session(tree, 0, Held(exercises, {}, thresholds(), youth, acceptances))
+
+
+def review_of_line(tree: SessionTree, block: Block, line: Line, dose: Dose, day: date) -> Reviewed:
+    """What would be remarked on the line with this dose, and on nothing else of the session."""
+    known = movements(one.exercise.pk for one in tree.lines)
+    facts = with_dose(written_facts(tree, exercises_of([tree], known)), block, line, dose)
+    setting = Setting(tree.session.slot_minutes, bare_minutes(tree), youth_of(tree.session.plan, day))
+    found = review_session(facts, setting, thresholds())
+    about = [one for one in found if line.row.line_key in {where.key for where in one.where}]
+    return parted(about, standing_acceptances(Q(session=tree.session)))
 
 
 def review_of_plan(plan: Plan, day: date, phase: Phase | None = None) -> tuple[ReviewedWeek, ...]:

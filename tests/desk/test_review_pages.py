@@ -109,6 +109,30 @@ def test_reader_sees_the_checks_without_a_way_to_answer(cast: Cast, coach: Clien
     assert not found.may_answer
 
 
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("4 x 5 @ 85%", ("A1 Romanian deadlift is heavy, and hinge comes round again after 1:00.",)),
+        ("4 x 8 @ 65%", ()),
+        ("1 x 5 @ 85%", ()),
+    ],
+)
+def test_typed_dose_is_remarked_on_at_once(cast: Cast, coach: Client, typed: str, said: tuple[str, ...]) -> None:
+    CircuitGroup.objects.update(rest_min_s=60)
+    query = {"notation": typed, "line": str(cast.prescription.pk)}
+
+    assert coach.get(address("dose_check", cast.prescription.group_id), query).context["remarks"] == said
+
+
+def test_accepted_remark_is_not_said_while_typing(cast: Cast, coach: Client) -> None:
+    CircuitGroup.objects.update(rest_min_s=60)
+    key = f"rest_heavy:{cast.prescription.line_key}"
+    coach.post(address("session_answer", cast.session.pk), {"key": key, "word": "Singles follow"})
+
+    asked = {"notation": "4 x 5 @ 85%", "line": str(cast.prescription.pk)}
+    assert coach.get(address("dose_check", cast.prescription.group_id), asked).context["remarks"] == ()
+
+
 def test_plan_shows_weeks_and_sessions_once(cast: Cast, coach: Client) -> None:
     cast.plan.weeks = cast.session.week_to = 3
     cast.plan.save()

@@ -17,12 +17,13 @@ from django.utils.translation import ngettext
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.coaching.coverage import Movement
+from coachhub.coaching.notation import Dose
 from coachhub.coaching.review import PHASES, USUAL, Finding
 from coachhub.plans.access import may_edit
 from coachhub.plans.forms_review import AcceptForm
 from coachhub.plans.models import FindingAcceptance, Plan, Session
-from coachhub.plans.queries_review import ReviewedWeek, review_of_plan, review_of_session
-from coachhub.plans.tree import SessionTree
+from coachhub.plans.queries_review import ReviewedWeek, review_of_line, review_of_plan, review_of_session
+from coachhub.plans.tree import Block, Line, SessionTree
 from coachhub.plans.words_review import PHASE_NAMES, finding_text, looked_at_text, suggestion_text
 
 Hidden = tuple[tuple[str, str], ...]
@@ -140,6 +141,13 @@ def session_findings(
         answer_url=answering.url,
         may_answer=answering.may,
     )
+
+
+def line_remarks(tree: SessionTree, block: Block, line: Line | None, dose: Dose) -> tuple[str, ...]:
+    """What the checks would say of the line with this dose; nothing of a new line, whose exercise is still open."""
+    if line is None:
+        return ()
+    return tuple(map(finding_text, review_of_line(tree, block, line, dose, today()).findings))
 
 
 @dataclass(frozen=True, slots=True)

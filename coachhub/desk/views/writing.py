@@ -13,6 +13,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from coachhub.base.actor import READERS, WRITERS, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
+from coachhub.desk.pages.review import line_remarks
 from coachhub.desk.pages.timing import TimePanel
 from coachhub.desk.pages.writing import (
     Editor,
@@ -93,7 +94,8 @@ def dose_check(request: ActorRequest, pk: int) -> HttpResponse:
     own = open_line(request, block)
     reading = read_dose(request.GET.get("notation", ""), block, is_only_line=len(block.lines) <= (own is not None))
     time = TimePanel.with_line(tree, block, own, reading.dose) if reading.dose else None
-    shown = {"reading": reading if reading.text.strip() else None, "time": time}
+    remarks = line_remarks(tree, block, own, reading.dose) if reading.dose else ()
+    shown = {"reading": reading if reading.text.strip() else None, "time": time, "remarks": remarks}
     return render(request, "desk/dose_check.html", shown)
 
 
