@@ -63,8 +63,12 @@ class ReadLine:
 
     @property
     def main(self) -> str:
-        """The pattern that comes round again: of a jump the jump, else the first."""
-        return "jump" if self.is_jump else next(iter(self.exercise.patterns), "")
+        """The pattern that comes round again: the first; what is done for speed is none of its lift's."""
+        if self.is_jump:
+            return "jump"
+        if self.is_speed:
+            return next((pattern for pattern in self.exercise.patterns if pattern in SPEED), "throw")
+        return next(iter(self.exercise.patterns), "")
 
     @property
     def primary(self) -> str:
