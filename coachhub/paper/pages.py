@@ -126,7 +126,7 @@ def paper_card(sheet: Sheet, *, address: str, as_of: datetime, with_health: bool
 
 def _notices(sheet: Sheet) -> Iterable[str]:
     if sheet.is_stale:
-        yield _("The coach has changed this session since. Ask for a new card.")
+        yield _("The coach has changed something since. Ask for a new card.")
     if sheet.revision.reason != RevisionReason.FIRST:
         yield _("Revision %(number)s: %(reason)s at %(at)s. Throw an older one away.") % {
             "number": sheet.revision.number,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from decimal import Decimal
 from typing import Any
 
 import pytest
 from django.contrib.messages import get_messages
 from django.db import connection
-from django.http import HttpResponse
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
@@ -40,7 +40,7 @@ def address(name: str, pk: int, **more: Any) -> str:
     return reverse(f"desk:{name}", kwargs={"pk": pk, **more})
 
 
-def add(client: Client, cast: Cast, **typed: Any) -> HttpResponse:
+def add(client: Client, cast: Cast, **typed: Any) -> Any:
     ExerciseFactory.create(name="Bridge", segment="activation", load_meaning="none")
     sent = {"exercise": "bridge", "notation": "2 x 12/side t3010", "from_on": today().isoformat()} | typed
     return client.post(address("own_athlete_add", cast.athlete.pk), sent)
@@ -101,7 +101,7 @@ def test_change_starts_from_what_stands_there(cast: Cast, coach: Client) -> None
     assert (sent["exercise"], sent["notation"], sent["goal"]) == ("Bridge", "2 x 10", "hips")
     coach.post(address("own_item", item.pk), sent | {"notation": "3 x 15"})
     item.refresh_from_db()
-    assert (item.sets, item.low, item.goal) == (3, 15, "hips")
+    assert (item.sets, item.low, item.goal) == (3, Decimal(15), "hips")
 
 
 def test_buttons_move_and_end_and_pressed_twice_find_it_gone(cast: Cast, coach: Client) -> None:

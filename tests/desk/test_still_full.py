@@ -20,7 +20,7 @@ def places(cast: Cast) -> tuple[list[str], list[str], bool]:
     actor = cast.actor_of(Role.COACH)
     waiting = [one for group in WaitingPage.of(actor).groups for one in group.questions if one.what == ASKED]
     names = [row.name for row in TodayPage.of(actor).still_full]
-    return names, [one.athlete.name for one in waiting], Health.of(actor, cast.athlete).is_still_full
+    return names, [one.who[0] for one in waiting], Health.of(actor, cast.athlete).is_still_full
 
 
 @pytest.mark.parametrize("stands", [RestrictionFactory, PainReportFactory, RedFlagFactory])

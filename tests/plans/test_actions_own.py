@@ -80,9 +80,8 @@ def test_ended_item_is_off_the_list_and_ends_once(cast: Cast, coach: Actor) -> N
 def test_own_items_go_before_those_of_squad_and_position(cast: Cast) -> None:
     type(cast.athlete).objects.filter(pk=cast.athlete.pk).update(position="Goalkeeper")
     cast.athlete.refresh_from_db()
-    given = (("Squad's", {}), ("Keeper's", {"player_position": "goalkeeper"}), ("Wing's", {"player_position": "wing"}))
-    for name, more in given:
-        OwnItemFactory.create(athlete=None, squad=cast.squad, exercise__name=name, **more)
+    for name, position in (("Squad's", ""), ("Keeper's", "goalkeeper"), ("Wing's", "wing")):
+        OwnItemFactory.create(athlete=None, squad=cast.squad, exercise__name=name, player_position=position)
     OwnItemFactory.create(athlete=None, squad=cast.other_squad, exercise__name="Another squad's")
     OwnItemFactory.create(athlete=cast.athlete, exercise__name="Own")
     assert listed(cast) == ["Own", "Squad's", "Keeper's"]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from coachhub.base.actor import Actor
@@ -42,7 +44,14 @@ def test_line_that_is_put_back_speaks_of_the_family(coach: Actor, line: Prescrip
 
 
 def test_turning_it_on_or_off_is_a_change_of_the_session(cast: Cast, coach: Actor, line: Prescription) -> None:
-    same = {"ramp_up_sets": 0, "rest_after_s": 0, "cue": "", "directions": [], "swaps": [], "pair": None}
+    same: dict[str, Any] = {
+        "ramp_up_sets": 0,
+        "rest_after_s": 0,
+        "cue": "",
+        "directions": [],
+        "swaps": [],
+        "pair": None,
+    }
     for by_level, revision in ((True, 1), (False, 2), (True, 3)):
         row = Prescription.objects.select_related("group__segment").get(pk=line.pk)
         actions_lines.edit_prescription(

@@ -32,6 +32,7 @@ from coachhub.desk.pages.squads import find_squad
 from coachhub.desk.plain import posted
 from coachhub.library.models import Exercise
 from coachhub.people.forms_levels import AnswerForm, LevelForm, StepForm
+from coachhub.people.models import Athlete
 
 FORM = ["GET", "HEAD", "POST"]
 
@@ -94,7 +95,7 @@ def level_step(request: ActorRequest, pk: int, exercise_pk: int) -> HttpResponse
     return told(request, _("From today: %(name)s.") % {"name": to.name}, n, "desk:levels", pk)
 
 
-def level_form(request: ActorRequest, athletes: Sequence[object] | None = None) -> LevelForm | None:
+def level_form(request: ActorRequest, athletes: Sequence[Athlete] | None = None) -> LevelForm | None:
     """None for whoever only reads, or where there is nobody or no family to choose."""
     if not request.actor.may_write:
         if request.method == "POST":
