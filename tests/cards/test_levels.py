@@ -15,7 +15,7 @@ from coachhub.base.clock import now, today
 from coachhub.cards.actions import renew_stale
 from coachhub.cards.actions.levels import NewLevel, answer_steps, set_levels
 from coachhub.cards.models import Card, CardLine, SetMark
-from coachhub.cards.queries.levels import proposed_steps
+from coachhub.cards.queries.levels import ProposedStep, places_of, proposed_steps
 from coachhub.library.models import Exercise
 from coachhub.people.models import Athlete, AthleteLevel
 from coachhub.people.queries_levels import levels_on
@@ -51,8 +51,12 @@ def trained(athlete: Athlete, exercise: Exercise, days_ago: int, *reps: int, cle
     SetMark.objects.create(entry=rows[-1], quality=quality, marked_at=now(), marked_by=coach)
 
 
+def steps_of(*athletes: Athlete) -> list[ProposedStep]:
+    return proposed_steps(athletes, places_of(athletes, today()), today())
+
+
 def proposed(*athletes: Athlete) -> list[tuple[str, str]]:
-    return [(step.athlete.given_name, step.to.name) for step in proposed_steps(athletes, today())]
+    return [(step.athlete.given_name, step.to.name) for step in steps_of(*athletes)]
 
 
 def at(athlete: Athlete, exercise: Exercise, **values: Any) -> AthleteLevel:
@@ -106,7 +110,7 @@ def test_answer_either_way_leaves_nothing_proposed(evening: Evening, family: lis
         at(athlete, family[0])
         for days in (10, 3):
             trained(athlete, family[0], days, 6, 6)
-    first, second = proposed_steps([evening.athlete, evening.cast.team_mate], today())
+    first, second = steps_of(evening.athlete, evening.cast.team_mate)
     assert answer_steps(actor=evening.coach, steps=[first], is_accepted=True) == 1
     assert answer_steps(actor=evening.coach, steps=[second], is_accepted=False) == 0
     levels = levels_on([first.athlete.pk, second.athlete.pk], today())
@@ -167,7 +171,7 @@ def test_proposals_cost_the_same_for_one_athlete_and_thirty(evening: Evening, fa
             trained(athlete, family[0], 10, 6)
             trained(athlete, family[0], 3, 6)
         with CaptureQueriesContext(connection) as asked:
-            steps = proposed_steps(athletes, today())
+            steps = steps_of(*athletes)
         costs.append(len(asked))
         assert len(steps) == len(athletes)
     assert costs == [4, 4]

@@ -38,10 +38,22 @@ class ProposedStep:
         return self.level.family
 
 
-def proposed_steps(athletes: Sequence[Athlete], day: date) -> list[ProposedStep]:
-    """In the order of the athletes, for levels that a coach has set; as many queries for one as for thirty."""
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Per athlete and family the level that counts; the members of those families, easiest first."""
+
+    levels: dict[int, dict[str, AthleteLevel]]
+    families: dict[str, list[Exercise]]
+
+
+def places_of(athletes: Sequence[Athlete], day: date) -> Places:
     levels = levels_on([one.pk for one in athletes], day)
-    families = families_of({family for own in levels.values() for family in own})
+    return Places(levels, families_of({family for own in levels.values() for family in own}))
+
+
+def proposed_steps(athletes: Sequence[Athlete], places: Places, day: date) -> list[ProposedStep]:
+    """In the order of the athletes, for levels that a coach has set; as many queries for one as for thirty."""
+    levels, families = places.levels, places.families
     exercise_ids = {row.exercise_id for own in levels.values() for row in own.values() if row.exercise_id}
     since = day - timedelta(days=RECENT_DAYS)
     sets = _sets([pk for pk, own in levels.items() if own], exercise_ids, since) if exercise_ids else {}

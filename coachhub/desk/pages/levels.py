@@ -15,13 +15,13 @@ from coachhub.base.actor import READERS, Actor
 from coachhub.base.clock import today
 from coachhub.cards.actions.levels import step_reason
 from coachhub.cards.models import Assignment
-from coachhub.cards.queries.levels import ProposedStep, families_of, proposed_steps
+from coachhub.cards.queries.levels import Places, ProposedStep, families_of, places_of, proposed_steps
 from coachhub.cards.queries.own_list import left_behind
 from coachhub.desk.pages.own import renew_words, url
 from coachhub.library.models import Exercise
 from coachhub.library.queries import family_names
 from coachhub.people.models import Athlete, AthleteLevel, Squad
-from coachhub.people.queries_levels import levels_in, levels_on, levels_told
+from coachhub.people.queries_levels import levels_in, levels_told
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,10 +115,11 @@ class SquadLevels:
     @classmethod
     def of(cls, actor: Actor, squad: Squad) -> SquadLevels:
         athletes = members_of(squad)
+        places = places_of(athletes, today())
         return cls(
             squad=squad,
-            steps=step_rows(athletes),
-            families=ladders(athletes),
+            steps=_step_rows(athletes, places),
+            families=ladders(athletes, places),
             behind=tuple(left_behind(actor, today(), Q(memberships__squad=squad))),
             may_change=actor.may_write,
         )
@@ -148,12 +149,15 @@ class LevelStep:
     def of(cls, athlete: Athlete, exercise: Exercise) -> LevelStep | None:
         """None for an exercise without a family."""
         members = families_of([exercise.family]).get(exercise.family, []) if exercise.family else []
-        level = levels_on([athlete.pk], today())[athlete.pk].get(exercise.family) if members else None
+        places = places_of([athlete], today())
+        level = places.levels[athlete.pk].get(exercise.family)
         current = next((one for one in members if one.pk == (level.exercise_id if level else exercise.pk)), None)
         if current is None:
             return None
         place = members.index(current)
-        proposal = next((one for one in proposed_steps([athlete], today()) if one.family == exercise.family), None)
+        proposal = next(
+            (one for one in proposed_steps([athlete], places, today()) if one.family == exercise.family), None
+        )
         return cls(
             family=exercise.family,
             current=current,
@@ -180,13 +184,17 @@ def levels_part(actor: Actor, athlete: Athlete) -> LevelsPart | None:
     """None for whoever reads no training."""
     if actor.kind not in READERS:
         return None
-    own = levels_on([athlete.pk], today())[athlete.pk]
-    told = ((family, row.exercise.name) for family, row in own.items() if row.exercise)
-    return LevelsPart(athlete.pk, tuple(told), step_rows([athlete]) if own else (), actor.may_write)
+    places = places_of([athlete], today())
+    told = ((family, row.exercise.name) for family, row in places.levels[athlete.pk].items() if row.exercise)
+    return LevelsPart(athlete.pk, tuple(told), _step_rows([athlete], places), actor.may_write)
 
 
 def step_rows(athletes: Sequence[Athlete]) -> tuple[StepRow, ...]:
-    return tuple(map(StepRow.of, proposed_steps(athletes, today())))
+    return _step_rows(athletes, places_of(athletes, today()))
+
+
+def _step_rows(athletes: Sequence[Athlete], places: Places) -> tuple[StepRow, ...]:
+    return tuple(map(StepRow.of, proposed_steps(athletes, places, today())))
 
 
 def key_of(step: ProposedStep) -> str:
@@ -194,12 +202,12 @@ def key_of(step: ProposedStep) -> str:
     return f"{step.athlete.pk}-{step.to.pk}"
 
 
-def ladders(athletes: Sequence[Athlete]) -> tuple[tuple[str, tuple[Rung, ...]], ...]:
+def ladders(athletes: Sequence[Athlete], places: Places) -> tuple[tuple[str, tuple[Rung, ...]], ...]:
     names = {one.pk: one.name for one in athletes}
-    rows = [row for own in levels_on(names, today()).values() for row in own.values()]
-    there = _by_exercise(rows, names)
-    families = families_of({row.family for row in rows})
-    return tuple((family, tuple(Rung(one, there[one.pk]) for one in members)) for family, members in families.items())
+    there = _by_exercise((row for own in places.levels.values() for row in own.values()), names)
+    return tuple(
+        (family, tuple(Rung(one, there[one.pk]) for one in members)) for family, members in places.families.items()
+    )
 
 
 def family_rungs(actor: Actor, members: Sequence[Exercise]) -> tuple[Rung, ...]:
