@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
+from coachhub.base.fields import WholeNumberField
 from coachhub.cards.models import AttendanceStatus, SetQuality
 from coachhub.library.models import Venue
 from coachhub.people.models import Athlete, Squad
@@ -40,10 +41,10 @@ class AssignForm(forms.Form):
     venue = forms.ModelChoiceField(
         label=_("Venue"), queryset=Venue.objects.filter(archived_at=None), empty_label=_("choose a venue")
     )
-    week = forms.IntegerField(
+    week = WholeNumberField(
         label=_("Week of the plan"),
-        min_value=1,
-        max_value=52,
+        least=1,
+        most=52,
         initial=1,
         widget=forms.NumberInput(attrs={"class": "short"}),
     )
@@ -70,7 +71,7 @@ class AssignForm(forms.Form):
 
 
 class RenewForm(forms.Form):
-    """One card, or empty for every card that is older than the session."""
+    """One card, or empty for every card that is out of date."""
 
     card = forms.IntegerField(required=False)
 
@@ -80,9 +81,7 @@ class SquadRoundForm(forms.Form):
 
     uuid = forms.UUIDField(widget=forms.HiddenInput)
     label = forms.ChoiceField(label=_("Block"))
-    number = forms.IntegerField(
-        label=_("Round"), min_value=1, max_value=40, widget=forms.NumberInput(attrs={"class": "short"})
-    )
+    number = WholeNumberField(label=_("Round"), least=1, most=40, widget=forms.NumberInput(attrs={"class": "short"}))
 
     def __init__(self, data: Any = None, *, rounds: dict[str, int], initial: dict[str, Any] | None = None) -> None:
         """`rounds`: how many each block has at most, by its letter."""

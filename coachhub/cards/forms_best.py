@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.clock import today
+from coachhub.base.fields import WholeNumberField
 from coachhub.cards.forms import day_input
 from coachhub.cards.forms_health import MassField, check_mass, used_exercises
 from coachhub.cards.models import KnownBest
@@ -25,6 +26,7 @@ class KnownBestForm(forms.ModelForm):  # type: ignore[type-arg]
         label=_("Exercise"), queryset=Exercise.objects.none(), empty_label=_("choose an exercise")
     )
     load_value = MassField(label=_("Load"))
+    reps = WholeNumberField(label=_("Reps"), least=1, most=30, help_text=_("1 to 30. Estimates use 1 to 12."))
     rir_half = forms.TypedChoiceField(
         label=_("Reps left in reserve"),
         coerce=int,
@@ -39,7 +41,6 @@ class KnownBestForm(forms.ModelForm):  # type: ignore[type-arg]
         fields = ["exercise", "load_value", "load_unit", "reps", "rir_half", "on_date", "source"]
         help_texts = {
             "source": _("A start load is where you let them begin; it is no proof of strength."),
-            "reps": _("1 to 30. Estimates use 1 to 12."),
         }
 
     def __init__(self, *args: Any, athlete: Athlete, **kwargs: Any) -> None:
@@ -48,12 +49,6 @@ class KnownBestForm(forms.ModelForm):  # type: ignore[type-arg]
         loaded = used_exercises().exclude(load_meaning=LoadMeaning.NONE)
         cast(Any, self.fields["exercise"]).queryset = loaded
         self.initial.setdefault("load_unit", athlete.unit)
-
-    def clean_reps(self) -> int:
-        reps: int = self.cleaned_data["reps"]
-        if not 1 <= reps <= 30:
-            raise ValidationError(_("Reps go from 1 to 30."))
-        return reps
 
     def clean_on_date(self) -> date:
         on_date: date = self.cleaned_data["on_date"]

@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.clock import today
+from coachhub.base.fields import WholeNumberField
 from coachhub.cards.forms import day_input
 from coachhub.coaching.door import DoorStep
 from coachhub.coaching.facts import GroupFacts, LineFacts, SessionFacts
@@ -26,7 +27,7 @@ class DoorForm(forms.Form):
 
     do = forms.ChoiceField(choices=[(do, do) for do in DOES])
     key = forms.CharField(required=False, max_length=40)
-    rounds = forms.IntegerField(required=False, min_value=1, max_value=MOST_ROUNDS)
+    rounds = WholeNumberField(required=False, least=1, most=MOST_ROUNDS)
     swap = forms.IntegerField(required=False)
     exercise = forms.CharField(label=_("Another exercise"), required=False, max_length=60)
     venue = forms.ModelChoiceField(
@@ -117,10 +118,10 @@ class LateForm(forms.Form):
     """`cut`: which of the offers, by its place; empty where only the lateness is noted."""
 
     card = forms.IntegerField(widget=forms.HiddenInput)
-    minutes = forms.IntegerField(
+    minutes = WholeNumberField(
         label=_("Minutes left of the slot"),
-        min_value=1,
-        max_value=300,
+        least=1,
+        most=300,
         widget=forms.NumberInput(attrs={"class": "short"}),
     )
     cut = forms.IntegerField(required=False, min_value=0, max_value=99)

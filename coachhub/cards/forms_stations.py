@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _g
 from django.utils.translation import gettext_lazy as _
 
+from coachhub.base.fields import WholeNumberField
 from coachhub.cards.models import WishKind
 from coachhub.cards.queries.stations import StationRow
 from coachhub.people.models import Athlete
@@ -40,9 +41,9 @@ class StationsForm(forms.Form):
         return {row.card_id: self.cleaned_data.get(f"h-{row.card_id}") for row in self.rows}
 
 
-def _number(label: str, most: int, initial: int | None) -> forms.IntegerField:
+def _number(label: str, most: int, initial: int | None) -> WholeNumberField:
     widget = forms.NumberInput(attrs={"class": "short", "aria-label": label, "inputmode": "numeric"})
-    return forms.IntegerField(label=label, required=False, min_value=1, max_value=most, initial=initial, widget=widget)
+    return WholeNumberField(label=label, required=False, least=1, most=most, initial=initial, widget=widget)
 
 
 class WishForm(forms.Form):

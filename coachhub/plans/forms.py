@@ -9,6 +9,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.actor import Actor
+from coachhub.base.fields import WholeNumberField
 from coachhub.base.models import SegmentKind
 from coachhub.coaching.rounds import Rounds
 from coachhub.people.models import Squad
@@ -47,10 +48,10 @@ class PlanForm(forms.Form):
         empty_label=_("no squad: every coach can use it"),
         queryset=Squad.objects.none(),
     )
-    weeks = forms.IntegerField(
+    weeks = WholeNumberField(
         label=_("Weeks"),
-        min_value=1,
-        max_value=52,
+        least=1,
+        most=52,
         initial=4,
         widget=forms.NumberInput(attrs={"class": "short"}),
     )
@@ -75,12 +76,12 @@ class PlanForm(forms.Form):
 
 class SessionForm(forms.Form):
     name = forms.CharField(label=_("Name"), max_length=80)
-    day = forms.IntegerField(
-        label=_("Day"), min_value=1, max_value=14, initial=1, help_text=_("First, second … training day of the week.")
+    day = WholeNumberField(
+        label=_("Day"), least=1, most=14, initial=1, help_text=_("First, second … training day of the week.")
     )
-    week_from = forms.IntegerField(label=_("From week"), min_value=1, max_value=52, initial=1)
-    week_to = forms.IntegerField(label=_("To week"), min_value=1, max_value=52)
-    slot_minutes = forms.IntegerField(label=_("Minutes of the slot"), min_value=10, max_value=300, initial=60)
+    week_from = WholeNumberField(label=_("From week"), least=1, most=52, initial=1)
+    week_to = WholeNumberField(label=_("To week"), least=1, most=52)
+    slot_minutes = WholeNumberField(label=_("Minutes of the slot"), least=10, most=300, initial=60)
     note = forms.CharField(label=_("Note"), max_length=300, required=False)
 
     def __init__(self, data: Any = None, *, plan: Plan, session: Session | None = None) -> None:
@@ -115,9 +116,9 @@ class CopySessionForm(forms.Form):
 
     plan = PlanChoice(label=_("Into the plan"), queryset=Plan.objects.none())
     name = forms.CharField(label=_("Name"), max_length=80)
-    day = forms.IntegerField(label=_("Day"), min_value=1, max_value=14)
-    week_from = forms.IntegerField(label=_("From week"), min_value=1, max_value=52)
-    week_to = forms.IntegerField(label=_("To week"), min_value=1, max_value=52)
+    day = WholeNumberField(label=_("Day"), least=1, most=14)
+    week_from = WholeNumberField(label=_("From week"), least=1, most=52)
+    week_to = WholeNumberField(label=_("To week"), least=1, most=52)
 
     def __init__(self, data: Any = None, *, actor: Actor, session: Session) -> None:
         names = ("plan", "name", "day", "week_from", "week_to")
@@ -150,10 +151,10 @@ class SegmentForm(forms.Form):
     """Named codes come back as `SegmentKind`."""
 
     kind = forms.TypedChoiceField(label=_("Part"), choices=SegmentKind.choices, coerce=SegmentKind)
-    minutes = forms.IntegerField(
+    minutes = WholeNumberField(
         label=_("Minutes"),
-        min_value=1,
-        max_value=300,
+        least=1,
+        most=300,
         required=False,
         widget=forms.NumberInput(attrs={"class": "short"}),
         help_text=_("Only where you give it a fixed time."),

@@ -9,6 +9,7 @@ from django import forms
 from django.utils.translation import gettext as _g
 from django.utils.translation import gettext_lazy as _
 
+from coachhub.base.fields import WholeNumberField
 from coachhub.base.models import MassUnit
 from coachhub.coaching.notation import Dose, format_dose
 from coachhub.library.models import Direction, Exercise, Swap
@@ -70,10 +71,10 @@ class LineForm(forms.Form):
     words = forms.CharField(label=_("In words"), max_length=120, required=False)
     ceiling = figure(_("At most (ceiling)"))
     tempo = figure(_("Tempo"), help_text=_("lowering, pause, lifting, pause: 3110"))
-    ramp_up_sets = forms.IntegerField(
+    ramp_up_sets = WholeNumberField(
         label=_("Ramp-up sets"),
-        min_value=0,
-        max_value=6,
+        least=0,
+        most=6,
         required=False,
         widget=forms.NumberInput(attrs={"class": "short"}),
         help_text=_("lighter sets before the first hard one"),

@@ -161,8 +161,8 @@ def test_plan_is_added(cast: Cast, coach: Client) -> None:
     ("data", "errors"),
     [
         ({"name": "", "weeks": 4}, {"name": ["This field is required."]}),
-        ({"name": "Autumn", "weeks": 53}, {"weeks": ["Ensure this value is less than or equal to 52."]}),
-        ({"name": "Autumn", "weeks": "four"}, {"weeks": ["Enter a whole number."]}),
+        ({"name": "Autumn", "weeks": 53}, {"weeks": ["Write a whole number from 1 to 52."]}),
+        ({"name": "Autumn", "weeks": "four"}, {"weeks": ["Write a whole number from 1 to 52."]}),
     ],
 )
 def test_plan_with_a_mistake_is_shown_again(
