@@ -7,7 +7,19 @@ from collections.abc import Iterable, Sequence
 from datetime import timedelta
 from typing import Final, TypeVar
 
-from django.db.models import Case, Count, Model, OuterRef, Q, QuerySet, Subquery, Value, When, prefetch_related_objects
+from django.db.models import (
+    Case,
+    Count,
+    F,
+    Model,
+    OuterRef,
+    Q,
+    QuerySet,
+    Subquery,
+    Value,
+    When,
+    prefetch_related_objects,
+)
 from django.db.models.functions import Coalesce
 
 from coachhub.base.actor import Actor
@@ -163,7 +175,7 @@ def exercise_picker(text: str, *, segment: str = "", limit: int = PICKED) -> lis
     written = Prescription.objects.filter(exercise=OuterRef("pk")).order_by().values("exercise")
     uses = Coalesce(Subquery(written.values(n=Count("pk"))), Value(0))
     belongs = Case(When(segment=segment, then=Value(0)), default=Value(1))
-    found = search(text).alias(belongs=belongs, uses=uses).order_by("rank", "belongs", "-uses", "search_key", "pk")
+    found = search(text).alias(belongs=belongs, uses=uses).order_by(F("rank"), "belongs", "-uses", "search_key", "pk")
     return list(found.prefetch_related("patterns")[:limit])
 
 
