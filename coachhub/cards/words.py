@@ -35,14 +35,15 @@ def number(value: Decimal) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def mass_text(mass: Mass, reader_unit: str = "") -> str:
-    """Return "60 kg", and what it is to someone who reads another unit: "60 kg (132 lb)"."""
-    own = f"{number(mass.value)} {mass.unit}"
+def mass_text(mass: Mass, reader_unit: str = "", *, high: Mass | None = None) -> str:
+    """Return "60 kg", and what it is to someone who reads another unit: "60 kg (132 lb)", "60–65 kg (132–143 lb)"."""
+    values = [mass.value] if high is None else [mass.value, high.value]
+    own = f"{'–'.join(map(number, values))} {mass.unit}"
     if mass.unit == "pl" or reader_unit in ("", mass.unit):
         return own
-    there = convert(mass.value, mass.unit, "lb" if reader_unit == "lb" else "kg")
-    rounded = there.quantize(Decimal(1), ROUND_HALF_UP)
-    return f"{own} ({number(rounded)} {reader_unit})"
+    there = [convert(value, mass.unit, "lb" if reader_unit == "lb" else "kg") for value in values]
+    rounded = "–".join(number(value.quantize(Decimal(1), ROUND_HALF_UP)) for value in there)
+    return f"{own} ({rounded} {reader_unit})"
 
 
 def amount_text(line: SheetLine) -> str:
@@ -59,9 +60,7 @@ def amount_text(line: SheetLine) -> str:
 def load_text(line: SheetLine, reader_unit: str = "") -> str:
     """Return what to lift: "62.5 kg", "2 × 12 kg", "60–65 kg", "find it", the coach's words; empty for none."""
     if line.load is not None:
-        text = mass_text(line.load, reader_unit)
-        if line.load_high is not None:
-            text = f"{number(line.load.value)}–{mass_text(line.load_high, reader_unit)}"
+        text = mass_text(line.load, reader_unit, high=line.load_high)
         text = f"2 × {text}" if line.load_meaning == LoadMeaning.PER_HAND else text
         return f"{line.load_words} ({text})" if line.load_words else text
     if line.load_words:

@@ -57,3 +57,9 @@ def test_plate_is_kept_and_told_as_its_number(evening: Evening, row: Exercise) -
 
 def test_plate_is_not_converted_for_a_reader_of_another_unit() -> None:
     assert (mass_text(PLATE, "lb"), mass_text(Mass(Decimal(60), "kg"), "lb")) == ("7 pl", "60 kg (132 lb)")
+
+
+def test_range_is_told_at_both_ends_to_a_reader_of_another_unit() -> None:
+    sixty, more = Mass(Decimal(60), "kg"), Mass(Decimal(65), "kg")
+    assert mass_text(sixty, "kg", high=more) == "60–65 kg"
+    assert mass_text(sixty, "lb", high=more) == "60–65 kg (132–143 lb)"
