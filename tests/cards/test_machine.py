@@ -6,6 +6,7 @@ import random
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
+from itertools import product
 from uuid import UUID
 
 import pytest
@@ -60,11 +61,10 @@ class Card(RuleBasedStateMachine):
         self.made: list[Fact] = []
         self.chance = random.Random(0)
 
-    @rule(
-        number=st.sampled_from(PHONES), slot=st.sampled_from(SLOTS), kind=st.sampled_from(["done", "skipped", "void"])
-    )
-    def write(self, number: int, slot: Slot, kind: str) -> None:
+    @rule(what=st.sampled_from([*product(PHONES, SLOTS, ["done", "skipped", "void"])]))
+    def write(self, what: tuple[int, Slot, str]) -> None:
         """A set on a blank slot, or a correction of what the phone sees there."""
+        number, slot, kind = what
         phone = self.phones[number]
         shown = counting(phone.seen.values()).get(slot)
         before = shown.fact.uuid if shown else None
@@ -74,12 +74,13 @@ class Card(RuleBasedStateMachine):
         phone.unsent.append(fact)
         self.made.append(fact)
 
-    @rule(number=st.sampled_from(PHONES), times=st.integers(1, 5), seed=st.integers(0, 99), is_answered=st.booleans())
-    def send(self, number: int, times: int, seed: int, is_answered: bool) -> None:
+    @rule(what=st.sampled_from([*product(PHONES, range(1, 6), [True, False])]))
+    def send(self, what: tuple[int, int, bool]) -> None:
         """The same batch one to five times, shuffled; without an answer the phone will send it again."""
+        number, times, is_answered = what
         phone = self.phones[number]
         posts = phone.unsent * times
-        random.Random(seed).shuffle(posts)
+        self.chance.shuffle(posts)
         for fact in posts:
             self.server.setdefault(fact.uuid, fact)
         if is_answered:
@@ -103,7 +104,7 @@ class Card(RuleBasedStateMachine):
 
     def teardown(self) -> None:
         for number in PHONES:
-            self.send(number, 1, 0, True)
+            self.send((number, 1, True))
         for number in PHONES:
             self.fetch(number)
         assert set(self.server) == {fact.uuid for fact in self.made}
