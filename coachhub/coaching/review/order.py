@@ -38,7 +38,10 @@ def speed_after_strength(session: ReadSession, thresholds: Thresholds) -> Iterat
 def _with_line_before(session: ReadSession) -> Iterator[tuple[ReadLine, ReadLine | None]]:
     """Each line with the one before it in its block."""
     for block in session.blocks:
-        yield from zip(block.lines, (None, *block.lines[:-1]), strict=True)
+        before = None
+        for line in block.lines:
+            yield line, before
+            before = line
 
 
 def lift_before(line: ReadLine, before: ReadLine | None) -> ReadLine | None:

@@ -29,7 +29,7 @@ RESTS = {"rest_heavy", "rest_moderate", "jump_dense"}
 
 @st.composite
 def blocks(draw: st.DrawFn, letter: str) -> GroupFacts:
-    """One to four lines of up to five sets, with or without a rest."""
+    """Up to four lines of up to five sets, with or without a rest."""
     lines = [
         LineFacts(
             key=f"{letter}{number}",
@@ -39,7 +39,7 @@ def blocks(draw: st.DrawFn, letter: str) -> GroupFacts:
             rest_after_s=draw(st.sampled_from((0, 30, 90))),
             pair_with=draw(st.sampled_from(("", f"{letter}1", "gone"))),
         )
-        for number in range(1, draw(st.integers(1, 4)) + 1)
+        for number in range(1, draw(st.integers(0, 4)) + 1)
     ]
     rest = draw(st.none() | st.tuples(st.integers(0, 400), st.none()))
     return block(letter, *lines, rest=rest, is_optional=draw(st.booleans()))

@@ -59,7 +59,7 @@ def line(text: str, sets: int, **more: Any) -> LineFacts:
 
 
 def block(letter: str, *lines: LineFacts, rest: tuple[int, int | None] | None = (120, 150), **more: Any) -> GroupFacts:
-    rounds = max(one.sets for one in lines)
+    rounds = max((one.sets for one in lines), default=1)
     low, high = rest or (None, None)
     segment = _PARTS.get(letter, "strength")
     label = letter if letter.isupper() else ""
