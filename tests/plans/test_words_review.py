@@ -88,9 +88,9 @@ def test_finding_and_suggestion_read_as_sentences(code: str) -> None:
         (
             "heavy_legs_before_match",
             "Heavy legs on Tue 3 Mar (Hinge and press: A1), days to the match on Thu 5 Mar: 2.",
-            "At least 3 days before a match: earlier, or a short, light primer.",
+            "Earlier, or a short, light primer. Days to a match at least: 3.",
         ),
-        ("youth_sets", "A1 Romanian deadlift: 5 sets, under 18.", "At most 4 sets of an exercise."),
+        ("youth_sets", "A1 Romanian deadlift: 5 sets, under 18.", "Sets of an exercise at most: 4."),
     ],
 )
 def test_words_of_a_finding(code: str, finding: str, suggestion: str) -> None:
