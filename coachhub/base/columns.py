@@ -49,9 +49,11 @@ class Reading:
     day_order: str = DAY_FIRST
     unit: str = ""
     squad: int | None = None
+    what: str = ""
 
     def as_data(self) -> dict[str, Any]:
-        return {"columns": dict(self.columns), "day_order": self.day_order, "unit": self.unit, "squad": self.squad}
+        told = {"day_order": self.day_order, "unit": self.unit, "squad": self.squad, "what": self.what}
+        return {"columns": dict(self.columns), **told}
 
     @classmethod
     def from_data(cls, data: dict[str, Any]) -> Reading:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, Final, cast
+from typing import Any, BinaryIO, Final, cast
 
 from django import forms
 from django.core.exceptions import ValidationError
@@ -26,6 +26,11 @@ from coachhub.base.tables.reading import too_large
 from coachhub.people.models import ImportKind, Squad
 
 _EXAMPLES: Final = 2
+_NOT_ASKED: Final = {
+    ImportKind.ROSTER: ("unit", "what"),
+    ImportKind.BESTS: ("squad", "what"),
+    ImportKind.SEASON: ("unit",),
+}
 
 
 class TableFileForm(forms.Form):
@@ -45,12 +50,15 @@ class TableFileForm(forms.Form):
         if is_over:
             self.fields["file"].error_messages["required"] = str(too_large())
 
+    def read(self, file: BinaryIO) -> Table:
+        return read_table(file)
+
     def clean_file(self) -> Any:
         upload = self.cleaned_data["file"]
         if upload.size > MOST_BYTES:
             raise ValidationError(str(too_large()))
         try:
-            self.table = read_table(upload.file)
+            self.table = self.read(upload.file)
         except TableError as error:
             raise ValidationError(str(error)) from None
         return upload
@@ -76,6 +84,7 @@ class MatchForm(forms.Form):
         help_text=gettext_lazy("Somebody new needs a squad, from the file or from here; only an owner may do without."),
     )
     unit = forms.ChoiceField(label=gettext_lazy("Loads without a unit are in"), choices=MassUnit.choices)
+    what = forms.ChoiceField(label=gettext_lazy("Rows that do not say what they are"))
 
     def __init__(
         self,
@@ -86,18 +95,23 @@ class MatchForm(forms.Form):
         columns: Sequence[Column],
         squads: Any,
         guess: Reading,
+        whats: Sequence[tuple[str, Any]] = (),
     ) -> None:
-        """`guess` fills the form in; `squads` are those that the actor may choose."""
+        """`guess` fills the form in; `squads` are those that the actor may choose, `whats` what a row may be."""
         super().__init__(data)
         self.columns = columns
-        self.initial = {"day_order": guess.day_order, "unit": guess.unit, "squad": guess.squad}
+        self.initial = {"day_order": guess.day_order, "unit": guess.unit, "squad": guess.squad, "what": guess.what}
         choices = [("", _("not in the file")), *((str(i), header_words(table, i)) for i in range(len(table.headers)))]
+        if kind == ImportKind.SEASON:
+            self.fields["squad"].help_text = ""
         for column in columns:
             label, name = str(column.label).capitalize(), field_name(column.key)
             self.fields[name] = forms.ChoiceField(label=label, choices=choices, required=column.is_required)
             self.initial[name] = str(guess.columns.get(column.key, ""))
         cast(Any, self.fields["squad"]).queryset = squads
-        del self.fields["unit" if kind == ImportKind.ROSTER else "squad"]
+        cast(Any, self.fields["what"]).choices = [("", _("choose")), *whats]
+        for name in _NOT_ASKED[kind]:
+            del self.fields[name]
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
@@ -117,6 +131,7 @@ class MatchForm(forms.Form):
             day_order=data["day_order"],
             unit=data.get("unit", ""),
             squad=data["squad"].pk if data.get("squad") else None,
+            what=data.get("what", ""),
         )
 
 

@@ -15,6 +15,7 @@ from coachhub.base.tables import Table
 
 class ImportKind(models.TextChoices):
     ROSTER = "roster", "roster"
+    SEASON = "season", "season"
     BESTS = "bests", "bests"
 
 

@@ -6,8 +6,8 @@ from datetime import date, time, timedelta
 
 import pytest
 
-from coachhub.base.clock import today
-from coachhub.season.models import Absence, GymSlot, MatchDay, MatchMinutes
+from coachhub.base.clock import now, today
+from coachhub.season.models import Absence, FeedLink, GymSlot, Happening, MatchDay, MatchMinutes, SkippedDay
 from tests.constraints import Break, assert_refused, check, twin
 from tests.factories import AthleteFactory, SquadFactory, VenueFactory
 
@@ -41,6 +41,41 @@ def slot() -> GymSlot:
     )
 
 
+def training() -> Happening:
+    """On Mondays, without end."""
+    return Happening.objects.create(
+        squad=SquadFactory.create(), kind="training", from_on=today(), weekdays=1, uid=f"{Happening.objects.count()}@x"
+    )
+
+
+def other_sport() -> Happening:
+    return Happening.objects.create(athlete=AthleteFactory.create(), kind="sport", from_on=today(), to_on=today())
+
+
+def imported_match() -> MatchDay:
+    return MatchDay.objects.create(
+        squad=SquadFactory.create(), on_date=today(), opponent="Fell Side", uid=f"{MatchDay.objects.count()}@x"
+    )
+
+
+def called_off() -> SkippedDay:
+    return SkippedDay.objects.create(happening=training(), on_date=today())
+
+
+def slot_called_off() -> SkippedDay:
+    return SkippedDay.objects.create(slot=slot(), on_date=today())
+
+
+def squads_feed() -> FeedLink:
+    token_hash = f"squad {FeedLink.objects.count()}"
+    return FeedLink.objects.create(squad=SquadFactory.create(), token_hash=token_hash, made_at=now())
+
+
+def athletes_feed() -> FeedLink:
+    token_hash = f"athlete {FeedLink.objects.count()}"
+    return FeedLink.objects.create(athlete=AthleteFactory.create(), token_hash=token_hash, made_at=now())
+
+
 def absence() -> Absence:
     return Absence.objects.create(athlete=AthleteFactory.create(), from_on=today(), to_on=today(), reason="ill")
 
@@ -55,6 +90,21 @@ BREAKS: dict[str, Break] = {
     "slot_ends_after_start": check(slot, to_on=YESTERDAY),
     "absence_ends_after_start": check(absence, to_on=YESTERDAY),
     "absence_reason": check(absence, reason="x"),
+    "match_uid_once": twin(imported_match, "squad", "uid"),
+    "happening_of_squad_or_athlete": check(other_sport, kind="training"),
+    "happening_ends_after_start": check(other_sport, to_on=YESTERDAY),
+    "happening_ends_or_repeats": check(training, weekdays=0),
+    "happening_weekdays": check(training, weekdays=128),
+    "happening_every_weeks": check(training, every_weeks=0),
+    "happening_minutes": check(training, minutes=1441),
+    "happening_uid_once": twin(training, "squad", "uid"),
+    "skipped_day_of_one_series": check(called_off, happening=None),
+    "happening_skipped_once": twin(called_off, "happening", "on_date"),
+    "slot_skipped_once": twin(slot_called_off, "slot", "on_date"),
+    "FeedLink.token_hash": twin(squads_feed, "token_hash"),
+    "feed_of_squad_or_athlete": check(squads_feed, squad=None),
+    "one_feed_a_squad": twin(squads_feed, "squad"),
+    "one_feed_an_athlete": twin(athletes_feed, "athlete"),
 }
 
 

@@ -89,7 +89,7 @@ def groups_of(sort: ImportSort, form: MatchForm) -> list[FieldGroup]:
     groups = [
         FieldGroup(title, [form[field_name(c.key)] for c in sort.columns if str(c.group) == title]) for title in titles
     ]
-    rest = [form[name] for name in ("day_order", "unit", "squad") if name in form.fields]
+    rest = [form[name] for name in ("day_order", "unit", "squad", "what") if name in form.fields]
     return [*groups, FieldGroup(_("How to read it"), rest)]
 
 
@@ -97,10 +97,13 @@ def match_form(actor: Actor, draft: ImportDraft, data: Any) -> MatchForm:
     sort, table = SORTS[ImportKind(draft.kind)], draft.as_table()
     club = Club.objects.first() or Club()
     squads, wants_squad = live_squads(actor), needs_squad(actor, sort)
-    only = squads[0].pk if wants_squad and len(squads) == 1 else None
+    asks_squad = wants_squad or sort.kind == ImportKind.SEASON
+    only = squads[0].pk if asks_squad and len(squads) == 1 else None
     first = replace(guess_reading(table, sort.columns, sort.day_key, club.unit), squad=only)
     guess = draft.as_reading() or first
-    return MatchForm(data, kind=sort.kind, table=table, columns=sort.columns, squads=squads, guess=guess)
+    return MatchForm(
+        data, kind=sort.kind, table=table, columns=sort.columns, squads=squads, guess=guess, whats=sort.whats
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""The two tables that can be imported, each with its words, its review and its verb."""
+"""The tables that can be imported, each with its words, its review and its verb."""
 
 from __future__ import annotations
 
@@ -18,15 +18,25 @@ from coachhub.cards.bests.changes import review_bests
 from coachhub.cards.bests.columns import COLUMNS as BEST_COLUMNS
 from coachhub.cards.bests.export import best_lines
 from coachhub.people.actions import import_roster
+from coachhub.people.forms_files import TableFileForm
 from coachhub.people.models import ImportKind, Squad
 from coachhub.people.roster.changes import review_roster
 from coachhub.people.roster.columns import COLUMNS as ROSTER_COLUMNS
 from coachhub.people.roster.export import roster_lines
+from coachhub.season.actions.files import import_dates
+from coachhub.season.files.changes import review_dates
+from coachhub.season.files.columns import COLUMNS as SEASON_COLUMNS
+from coachhub.season.files.columns import FileKind
+from coachhub.season.files.export import date_lines
+from coachhub.season.forms_files import DatesFileForm
 
 
 @dataclass(frozen=True, slots=True)
 class ImportSort:
-    """`day_key`: the column whose days show how this file writes dates. `upload`, `csv`, `xlsx`: names of addresses."""
+    """`day_key`: the column whose days show how this file writes dates. `whats`: what a row may be that does not say.
+
+    `upload`, `csv`, `xlsx`, `done`: names of addresses.
+    """
 
     kind: ImportKind
     title: str | Promise
@@ -40,6 +50,9 @@ class ImportSort:
     upload: str
     csv: str
     xlsx: str
+    done: str = "desk:athletes"
+    form: type[TableFileForm] = TableFileForm
+    whats: Sequence[tuple[str, str | Promise]] = ()
 
 
 SORTS: Final = {
@@ -76,5 +89,25 @@ SORTS: Final = {
         upload="desk:bests_upload",
         csv="desk:bests_csv",
         xlsx="desk:bests_xlsx",
+    ),
+    ImportKind.SEASON: ImportSort(
+        kind=ImportKind.SEASON,
+        title=_("Import dates"),
+        intro=_(
+            "Matches, trainings, holidays and tests from a calendar file (.ics) or a table, one row for each. The same "
+            "file again updates what it brought. Nothing is written before you have seen what would change."
+        ),
+        columns=SEASON_COLUMNS,
+        day_key="from_on",
+        review=review_dates,
+        write=import_dates,
+        lines=date_lines,
+        file_name="calendar",
+        upload="desk:season_upload",
+        csv="desk:season_csv",
+        xlsx="desk:season_xlsx",
+        done="desk:season",
+        form=DatesFileForm,
+        whats=FileKind.choices,
     ),
 }

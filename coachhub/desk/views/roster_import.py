@@ -16,7 +16,6 @@ from coachhub.desk.pages.roster_import import MatchPage, PreviewPage, UploadPage
 from coachhub.desk.pages.roster_kinds import SORTS
 from coachhub.desk.plain import posted
 from coachhub.people import actions
-from coachhub.people.forms_files import TableFileForm
 from coachhub.people.models import ImportKind
 
 
@@ -24,7 +23,7 @@ from coachhub.people.models import ImportKind
 @require_http_methods(["GET", "HEAD", "POST"])
 @capped_uploads(MOST_BYTES)
 def roster_upload(request: ActorRequest, kind: ImportKind) -> HttpResponse:
-    form = TableFileForm(posted(request), request.FILES or None, is_over=is_over(request, MOST_BYTES))
+    form = SORTS[kind].form(posted(request), request.FILES or None, is_over=is_over(request, MOST_BYTES))
     if form.is_valid():
         name = form.cleaned_data["file"].name
         draft = actions.keep_draft(actor=request.actor, kind=kind, file_name=name, table=form.table)
@@ -67,15 +66,15 @@ def confirm(request: ActorRequest, pk: int) -> HttpResponse:
     if draft is None:
         messages.warning(request, _("This upload is no longer here: it was imported, deleted, or is over an hour old."))
         return redirect("desk:athletes")
+    sort = SORTS[ImportKind(draft.kind)]
     try:
-        write = SORTS[ImportKind(draft.kind)].write
-        counts = write(actor=request.actor, draft_pk=pk, seen=request.POST.get("seen", ""))
+        counts = sort.write(actor=request.actor, draft_pk=pk, seen=request.POST.get("seen", ""))
     except ValidationError as error:
         messages.warning(request, " ".join(error.messages))
         return redirect("desk:roster_preview", pk=pk)
     told = _("Imported: %(new)s new, %(updated)s updated, %(unchanged)s unchanged, %(error)s left out.") % counts
     messages.success(request, told)
-    return redirect("desk:athletes")
+    return redirect(sort.done)
 
 
 @roles(WRITERS)

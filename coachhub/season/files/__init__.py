@@ -1,0 +1,1 @@
+"""Dates as a file: read from iCalendar or a table, compared with what is known, written as the same table."""
