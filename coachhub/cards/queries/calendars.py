@@ -3,29 +3,60 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from datetime import date
+from typing import Final
 
 from coachhub.coaching.review import CalendarDay
+from coachhub.coaching.review.athlete import DayKind
+from coachhub.coaching.series import MATCH, OTHER, SCHOOL, SPORT, TEST, TRAINING, Occasion, days_between
 from coachhub.people.models import Athlete, Membership
-from coachhub.season.models import MatchDay, MatchMinutes
+from coachhub.season.models import Happening, MatchMinutes, SkippedDay
+from coachhub.season.queries import occasions_of, span_of_squads
+
+# Gym slots are empty hours until a session is given, and holidays are free.
+_KINDS: Final[dict[str, DayKind]] = {
+    MATCH: "match",
+    TRAINING: "training",
+    TEST: "training",
+    OTHER: "other",
+    SCHOOL: "school",
+    SPORT: "other",
+}
 
 
 def calendars_of(athletes: Collection[Athlete], first: date, last: date) -> dict[int, list[CalendarDay]]:
-    """Return per athlete the matches of all their squads, with the minutes they played where those are known."""
+    """Return per athlete what all their squads have, with the minutes they played, and what they have besides."""
     days: dict[int, list[CalendarDay]] = {athlete.pk: [] for athlete in athletes}
-    members: defaultdict[int, list[Membership]] = defaultdict(list)
+    members: defaultdict[int | None, list[Membership]] = defaultdict(list)
     for row in Membership.objects.filter(athlete__in=athletes):
         members[row.squad_id].append(row)
     minutes = _minutes(athletes, first, last)
-    for match in MatchDay.objects.filter(squad__in=members, on_date__range=(first, last), cancelled_at=None):
-        for row in members[match.squad_id]:
-            if row.is_on(match.on_date):
-                played = minutes.get((match.pk, row.athlete_id))
-                days[row.athlete_id].append(
-                    CalendarDay(match.on_date, "match", f"m{match.pk}", match.opponent, minutes_played=played)
-                )
+    squads = {row.squad_id for rows in members.values() for row in rows}
+    for one in span_of_squads(squads, first, last).of_kind(*_KINDS):
+        for row in members[one.squad_id]:
+            played = minutes.get((one.pk, row.athlete_id)) if one.kind == MATCH else None
+            days[row.athlete_id] += [day for day in _days(one, first, last, played) if row.is_on(day.on_date)]
+    for one in _own(athletes, first, last):
+        if one.athlete_id is not None and one.takes_place:
+            days[one.athlete_id] += _days(one, first, last)
     return days
+
+
+def _days(one: Occasion, first: date, last: date, played: int | None = None) -> Iterator[CalendarDay]:
+    """Each of its days between these."""
+    for day in days_between(max(one.on_date, first), min(one.to_on, last)):
+        key = f"m{one.pk}" if one.kind == MATCH else f"{one.kind}{one.pk}.{day}"
+        yield CalendarDay(day, _KINDS[one.kind], key, one.name, minutes_played=played)
+
+
+def _own(athletes: Collection[Athlete], first: date, last: date) -> Iterator[Occasion]:
+    rows = list(Happening.objects.filter(athlete__in=athletes, from_on__lte=last).exclude(to_on__lt=first))
+    skipped: defaultdict[int | None, list[SkippedDay]] = defaultdict(list)
+    for skip in SkippedDay.objects.filter(happening__in=rows, on_date__range=(first, last)):
+        skipped[skip.happening_id].append(skip)
+    for row in rows:
+        yield from occasions_of(row, skipped[row.pk], first, last)
 
 
 def _minutes(athletes: Collection[Athlete], first: date, last: date) -> dict[tuple[int, int], int]:

@@ -153,7 +153,7 @@ def _looked_at(athletes: int) -> str:
     if not athletes:
         return _("Nobody is in this squad in these two weeks.")
     return ngettext(
-        "Looked at: %(n)s athlete’s own days, with sessions and matches of all squads.",
-        "Looked at: the own days of %(n)s athletes, with sessions and matches of all squads.",
+        "Looked at: %(n)s athlete’s own days, with all that their squads have, school and other sport.",
+        "Looked at: the own days of %(n)s athletes, with all that their squads have, school and other sport.",
         athletes,
     ) % {"n": athletes}
