@@ -51,7 +51,7 @@ def add_prescription(
         cue=cue,
         directions=list(directions),
         pair_with=pair,
-        by_level=by_level,
+        is_by_level=by_level,
         **columns_of(dose),
     )
     row.save()
@@ -87,7 +87,7 @@ def edit_prescription(
         "cue": cue,
         "directions": list(directions),
         "pair_with_id": pair.pk if pair else None,
-        "by_level": by_level,
+        "is_by_level": by_level,
     }
     is_changed = differs(row=prescription, values=values)
     has_new_swaps = _swap_ids(prescription) != [one.pk for one in swaps]

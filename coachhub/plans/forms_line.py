@@ -238,7 +238,7 @@ def initial_of(line: Line | None, *, is_only_line: bool) -> dict[str, Any]:
         "directions": row.directions,
         "swaps": [str(one.pk) for one in line.swaps],
         "pair": str(row.pair_with_id or ""),
-        "by_level": row.by_level,
+        "by_level": row.is_by_level,
     }
 
 

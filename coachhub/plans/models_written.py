@@ -218,7 +218,7 @@ class Prescription(DoseColumns):
     cue = models.CharField(_("cue"), max_length=120, blank=True)
     rest_after_s = models.PositiveSmallIntegerField(_("rest after the exercise, s"), default=0)
     pair_with = models.ForeignKey("self", on_delete=models.SET_NULL, null=True, blank=True, related_name="+")
-    by_level = models.BooleanField(
+    is_by_level = models.BooleanField(
         _("each athlete's own level"),
         default=False,
         help_text=_("Speaks of the family of the exercise: each athlete does the variation of their level."),

@@ -32,7 +32,7 @@ def family(evening: Evening) -> list[Exercise]:
     squat = evening.squat.exercise
     squat.family, squat.family_rank = "squat", 2
     squat.save()
-    evening.squat.by_level = True
+    evening.squat.is_by_level = True
     evening.squat.save()
     made = {"family": "squat", "patterns": ["squat"], "load_meaning": "none"}
     box = ExerciseFactory.create(name="Box squat", family_rank=1, **made)
@@ -133,7 +133,7 @@ def test_next_card_has_the_new_variation_and_says_so(evening: Evening, family: l
 
 
 def test_session_that_does_not_speak_of_the_family_is_not_behind(evening: Evening, family: list[Exercise]) -> None:
-    evening.squat.by_level = False
+    evening.squat.is_by_level = False
     evening.squat.save()
     assert set_levels(actor=evening.coach, new=new(evening, family[2]), from_on=today()) == 0
 

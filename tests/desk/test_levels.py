@@ -176,11 +176,11 @@ def test_line_offers_each_ones_level_only_where_there_is_a_family(
     }
     coach.post(url, {"how": "line", "exercise": "Front squat", "notation": "3 x 8", "by_level": "on"})
     row = Prescription.objects.get()
-    assert (row.exercise, row.by_level) == (family[1], True)
+    assert (row.exercise, row.is_by_level) == (family[1], True)
     shown = [address("session", cast.session.pk), address("plan_print", cast.plan.pk)]
     assert ["own level" in coach.get(one).content.decode() for one in shown] == [True, True]
     coach.post(url, {"how": "line", "exercise": cast.exercise.name, "notation": "3 x 8", "by_level": "on"})
-    assert not Prescription.objects.get().by_level
+    assert not Prescription.objects.get().is_by_level
 
 
 def test_squads_page_costs_the_same_for_1_and_30_athletes(cast: Cast, coach: Client, family: list[Exercise]) -> None:

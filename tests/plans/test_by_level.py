@@ -23,7 +23,7 @@ def coach(cast: Cast) -> Actor:
 @pytest.fixture
 def line(cast: Cast) -> Prescription:
     line = cast.prescription
-    line.by_level = True
+    line.is_by_level = True
     line.save()
     return line
 
@@ -34,13 +34,13 @@ def test_copies_of_block_session_and_plan_speak_of_the_family(cast: Cast, coach:
         actor=coach, session=cast.session, plan=cast.plan, name="Copy", day=2, week_from=1, week_to=1
     )
     actions_copy.copy_plan(actor=coach, plan=cast.plan, squad=None, name="Copy")
-    assert list(Prescription.objects.values_list("by_level", flat=True)) == [True] * 8
+    assert list(Prescription.objects.values_list("is_by_level", flat=True)) == [True] * 8
 
 
 def test_line_that_is_put_back_speaks_of_the_family(coach: Actor, line: Prescription) -> None:
     removal = actions_removal.remove_prescription(actor=coach, prescription=line, title="A1")
     actions_removal.restore(actor=coach, removal=removal)
-    assert Prescription.objects.get(pk=line.pk).by_level
+    assert Prescription.objects.get(pk=line.pk).is_by_level
 
 
 def test_turning_it_on_or_off_is_a_change_of_the_session(cast: Cast, coach: Actor, line: Prescription) -> None:

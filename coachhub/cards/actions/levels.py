@@ -76,7 +76,7 @@ def stay_reason(step: ProposedStep) -> str:
 
 
 def _cards_of(new: NewLevel, from_on: date) -> set[int]:
-    lines = Prescription.objects.filter(by_level=True, exercise__family=new.family)
+    lines = Prescription.objects.filter(is_by_level=True, exercise__family=new.family)
     sessions = lines.values("group__segment__session")
     rows = new.athlete.cards.filter(assignment__session__in=sessions, assignment__on_date__gte=max(from_on, today()))
     return set(rows.values_list("pk", flat=True))

@@ -132,5 +132,5 @@ def _line(row: Prescription, group: CircuitGroup, week: int) -> LineFacts:
         rest_after_s=row.rest_after_s,
         swap_ids=tuple(swap.exercise_id for swap in row.swaps.all()),
         pair_with=f"p{row.pair_with_id}" if row.pair_with_id else "",
-        by_level=row.by_level,
+        by_level=row.is_by_level,
     )

@@ -273,7 +273,7 @@ def _head(block: Block) -> Iterator[str]:
 
 def _remarks(line: Line, labels: dict[int, str]) -> Iterator[str]:
     row = line.row
-    if row.by_level:
+    if row.is_by_level:
         yield _("each athlete's own level")
     if row.cue:
         yield row.cue
