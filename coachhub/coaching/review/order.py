@@ -107,7 +107,7 @@ def jump_dense(session: ReadSession, thresholds: Thresholds) -> Iterator[Finding
 
 def grip_in_row(session: ReadSession, thresholds: Thresholds) -> Iterator[Finding]:
     for first, second in _in_row(session, thresholds.whole("grip_in_row")):
-        if first.exercise.is_grip and second.exercise.is_grip:
+        if tires_grip(first) and tires_grip(second):
             yield _tired("grip_in_row", first, second, thresholds)
 
 
@@ -122,6 +122,11 @@ def _in_row(session: ReadSession, rest_s: int) -> Iterator[tuple[ReadLine, ReadL
     blocks: Iterator[ReadBlock] = (block for block in session.blocks if block.is_heavy)
     for block in blocks:
         yield from (pair for pair in pairwise(block.lines) if pair[0].facts.rest_after_s < rest_s)
+
+
+def tires_grip(line: ReadLine) -> bool:
+    """What hangs from the hand; a weight that is pressed rests in it."""
+    return line.exercise.is_grip and line.main != "push"
 
 
 def tires_trunk(line: ReadLine) -> bool:

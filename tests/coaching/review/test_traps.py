@@ -62,6 +62,11 @@ def test_grip_and_trunk_are_left_alone_in_moderate_blocks(dose: str) -> None:
     assert codes(rows("A", 3, dose, "row 8/side", "carry 20 m", rest=(90, 90)), FILL) == []
 
 
+def test_dumbbells_that_are_pressed_do_not_tire_the_grip() -> None:
+    assert codes(rows("A", 3, "deadlift 5 @ 85%", "incline 8", rest=(150, 180)), FILL) == []
+    assert codes(rows("A", 3, "deadlift 5 @ 85%", "row 8/side", rest=(150, 180)), FILL) == ["grip_in_row"]
+
+
 def test_jump_first_in_its_block_is_fresh() -> None:
     assert codes(rows("A", 3, "box_jump 3", HEAVY, rest=(150, 180)), FILL) == []
 

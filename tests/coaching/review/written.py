@@ -31,7 +31,9 @@ _ALL = {
     "rdl": _bar("Romanian deadlift", "hinge", is_grip=True),
     "bench": _bar("Bench press", "push", spotting="head", needs=(("barbell",), ("bench",))),
     "landmine": _bar("Half-kneeling landmine press", "push", laterality="unilateral", needs=(("landmine",),)),
-    "incline": _hand("Incline dumbbell press", "push", spotting="wrists", needs=(("dumbbell",), ("incline_bench",))),
+    "incline": _hand(
+        "Incline dumbbell press", "push", spotting="wrists", is_grip=True, needs=(("dumbbell",), ("incline_bench",))
+    ),
     "row": _hand("Single-arm dumbbell row", "pull", laterality="unilateral", is_grip=True),
     "split_squat": _hand("Split squat", "lunge", laterality="unilateral", is_grip=True),
     "goblet": _exercise("Goblet squat", "squat", load_meaning="single", needs=(("dumbbell", "kettlebell"),)),
