@@ -35,7 +35,7 @@ from coachhub.people.models import (
     StaffSquad,
     User,
 )
-from coachhub.season.models import GymSlot, MatchDay
+from coachhub.season.models import GymSlot, Happening, HappeningKind, MatchDay, weekdays_as_number
 
 PASSWORD: Final = "tarn valley demo 1"  # noqa: S105 - shown to everyone who starts the demo
 CLUB_OFFICE: Final = "Club office, 555 0199"
@@ -179,4 +179,13 @@ def fill_calendar(squad: Squad, story: SquadStory, venue: Venue, today: date, fi
             from_on=first_day,
         )
         for weekday in sorted(story.weekdays)
+    )
+    Happening.objects.create(
+        squad=squad,
+        kind=HappeningKind.TRAINING,
+        from_on=first_day,
+        weekdays=weekdays_as_number(story.trainings["weekdays"]),
+        starts_at=time.fromisoformat(story.trainings["starts_at"]),
+        minutes=story.trainings["minutes"],
+        place=story.trainings["place"],
     )

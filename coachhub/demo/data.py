@@ -60,6 +60,7 @@ class SquadStory:
     weekdays: frozenset[int]
     starts_at: time
     minutes: int
+    trainings: dict[str, Any]
     codes: tuple[str, ...]
     on_the_road: tuple[int, ...]
     ahead: dict[str, Any]
@@ -123,6 +124,7 @@ def squad_story(key: str) -> SquadStory:
         weekdays=frozenset(table["weekdays"]),
         starts_at=time.fromisoformat(table["starts_at"]),
         minutes=table["minutes"],
+        trainings=table["trainings"],
         codes=tuple(table["codes"]),
         on_the_road=tuple(table.get("on_the_road", ())),
         ahead=table.get("ahead", {}),

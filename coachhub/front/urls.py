@@ -2,7 +2,7 @@ from __future__ import annotations
 
 from django.urls import URLPattern, path
 
-from coachhub.front.views import enrol, home
+from coachhub.front.views import enrol, feed, home
 
 app_name = "front"
 
@@ -11,4 +11,5 @@ urlpatterns: list[URLPattern] = [
     path("enrol/", enrol.enrol, name="enrol"),
     path("enrol/phone/", enrol.enrol_phone, name="enrol_phone"),
     path("e/<str:token>", enrol.enrol_link, name="enrol_link"),
+    path("feed/<str:token>.ics", feed.feed, name="feed"),
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import URLPattern, path
 
-from coachhub.gym.views import cards, end, history, hurts, logging
+from coachhub.gym.views import cards, dates, end, history, hurts, logging
 
 app_name = "gym"
 
@@ -16,6 +16,11 @@ urlpatterns: list[URLPattern] = [
     path("cards/<int:pk>/stop", hurts.red_flag, name="red_flag"),
     path("cards/<int:pk>/told/<slug:what>", hurts.told, name="told"),
     path("cards/<int:pk>/end", end.end, name="end"),
+    path("dates/", dates.dates, name="dates"),
+    path("dates/add", dates.date_add, name="date_add"),
+    path("dates/address", dates.feed, name="feed"),
+    path("dates/<int:pk>", dates.date_edit, name="date_edit"),
+    path("dates/<int:pk>/remove", dates.date_remove, name="date_remove"),
     path("history/", history.history, name="history"),
     path("history/<int:pk>/", history.history_exercise, name="history_exercise"),
     path("cards/<int:pk>/<slug:group>/<int:number>", logging.round_page, name="round"),

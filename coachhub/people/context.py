@@ -17,6 +17,7 @@ from coachhub.people.middleware import ClubRequest
 ENTRIES: tuple[tuple[str, str | Promise], ...] = (
     ("desk:today", _("Today")),
     ("desk:waiting", _("Waiting")),
+    ("desk:season", _("Calendar")),
     ("desk:plans", _("Plans")),
     ("desk:squads", _("Squads")),
     ("desk:athletes", _("Athletes")),

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, Final
 from zoneinfo import ZoneInfo
 
 from django.utils.crypto import salted_hmac
-from django.utils.translation import gettext as _
 
-from coachhub.coaching.series import HOLIDAY, MATCH, OTHER, SCHOOL, SLOT, SPORT, TEST, TRAINING, Occasion
+from coachhub.coaching.series import MATCH, SLOT, Occasion
 from coachhub.season.models import FeedLink, GymSlot, Happening, MatchDay
 from coachhub.season.queries import Span, span_of_athlete, span_of_squads, squads_of
+from coachhub.season.words import summary_words
 
 if TYPE_CHECKING:
     from icalendar import Event
@@ -60,7 +60,7 @@ def _event(one: Occasion, version: Version, zone: ZoneInfo) -> Event:
     event.add("dtstamp", changed_at.astimezone(UTC))
     event.add("last-modified", changed_at.astimezone(UTC))
     event.add("sequence", sequence)
-    event.add("summary", summary_of(one))
+    event.add("summary", summary_words(one))
     if one.place:
         event.add("location", one.place)
     if one.is_cancelled:
@@ -88,24 +88,6 @@ def uid_of(one: Occasion) -> str:
     day = f"-{one.on_date:%Y%m%d}" if one.is_series else ""
     kind, pk = _row_of(one)
     return f"{kind}-{pk}{day}@{home}.coachhub"
-
-
-def summary_of(one: Occasion) -> str:
-    kinds = {
-        MATCH: _("Match"),
-        TRAINING: _("Training"),
-        SLOT: _("Gym"),
-        HOLIDAY: _("Holiday"),
-        TEST: _("Test"),
-        OTHER: _("Date of the squad"),
-        SCHOOL: _("School"),
-        SPORT: _("Other sport"),
-    }
-    kind = kinds[one.kind]
-    if one.kind == MATCH:
-        where = _("at home") if one.is_home else _("away")
-        return f"{kind}: {one.name} ({where})" if one.name else f"{kind} ({where})"
-    return f"{kind}: {one.name}" if one.name else kind
 
 
 def _row_of(one: Occasion) -> tuple[str, int]:

@@ -11,6 +11,7 @@ from django.urls import reverse
 from playwright.sync_api import Page
 
 from tests.access import whole_table
+from tests.access.season import own_sport
 from tests.cast import Cast, Role
 from tests.e2e.conftest import DESK, PHONE, OpenContext
 from tests.e2e.demo_cast import DemoCast
@@ -35,6 +36,8 @@ NO_PAGE = {
     "desk:own_dose_check",
     "desk:roster_csv",
     "desk:roster_xlsx",
+    "desk:season_csv",
+    "desk:season_xlsx",
     "desk:squad_sets_csv",
     "desk:squad_sets_xlsx",
     "healthz",
@@ -83,7 +86,12 @@ class Visits:
 
 def gym_arguments(cast: DemoCast, name: str) -> dict[str, object]:
     card: dict[str, object] = {"pk": cast.card.pk}
+    own = own_sport(cast) if name.startswith("gym:date_") else {}
     more: dict[str, dict[str, object]] = {
+        "gym:date_add": {},
+        "gym:date_edit": own,
+        "gym:dates": {},
+        "gym:feed": {},
         "gym:history": {},
         "gym:history_exercise": {"pk": cast.line.exercise_id},
         "gym:home": {},

@@ -8,7 +8,7 @@ from django.test import Client
 from coachhub.people.context import ENTRIES, nav_for
 from tests.cast import Cast, Role
 
-WRITING = ["Today", "Waiting", "Plans", "Squads", "Athletes", "Library", "Venues"]
+WRITING = ["Today", "Waiting", "Calendar", "Plans", "Squads", "Athletes", "Library", "Venues"]
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,9 @@ from coachhub.season.actions.dates import (
     add_slot,
     call_off,
     change_dates,
+    edit_whole,
     remove_dates,
+    remove_whole,
 )
 from coachhub.season.actions.feeds import make_feed, revoke_feed
 from coachhub.season.actions.matches import add_match, cancel_match, edit_match, remove_match, set_minutes
@@ -26,9 +28,11 @@ __all__ = [
     "cancel_match",
     "change_dates",
     "edit_match",
+    "edit_whole",
     "make_feed",
     "remove_dates",
     "remove_match",
+    "remove_whole",
     "revoke_feed",
     "set_minutes",
 ]

@@ -129,6 +129,22 @@ def remove_dates(*, actor: Actor, row: AnyDated, on_date: date, scope: Scope) ->
         row.change()
 
 
+@transaction.atomic
+def edit_whole(*, actor: Actor, row: Happening, **values: Unpack[HappeningValues]) -> Happening:
+    """An athlete's own date or series as a whole, from its first day on."""
+    _require(actor, row)
+    row.change(**values)
+    record(actor, "edited", row)
+    return row
+
+
+@transaction.atomic
+def remove_whole(*, actor: Actor, row: Happening) -> None:
+    _require(actor, row)
+    record(actor, "removed", row)
+    row.delete()
+
+
 def _require(actor: Actor, row: Dated) -> None:
     athlete_id = row.athlete_id if isinstance(row, Happening) else None
     require_dates(actor, squad_id=row.squad_id, athlete_id=athlete_id)
