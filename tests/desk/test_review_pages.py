@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 import pytest
@@ -147,6 +148,16 @@ def test_plan_shows_weeks_and_sessions_once(cast: Cast, coach: Client) -> None:
     assert [(session.pk, [(row.text, row.names) for row in found.rows]) for session, found in page.sessions] == [
         (cast.session.pk, [(MISSING, ("Weeks 1–3",))])
     ]
+
+
+def test_plans_own_page_asks_for_the_checks_in_brief(cast: Cast, coach: Client) -> None:
+    url = address("plan_checks", cast.plan.pk)
+    assert f'data-hx-get="{url}?brief=1"' in coach.get(address("plan", cast.plan.pk)).content.decode()
+
+    brief = coach.get(url, {"brief": "1"}, headers=HTMX).content.decode()
+
+    told = " ".join(re.sub(r"<[^>]+>", " ", brief).split())
+    assert told == "Weeks as a whole 2 remarks Monday lower 1 remark"
 
 
 def test_phase_holds_hard_sets_to_its_range(cast: Cast, coach: Client) -> None:
