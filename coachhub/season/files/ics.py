@@ -63,7 +63,8 @@ def _event(lines: list[str], zone: tzinfo) -> Found:
         return _read(event, zone)
     except (ValueError, TypeError, AttributeError, KeyError, IndexError, OverflowError):
         # Whatever else is odd about a line: this event is an error, the others are read.
-        return Found({"from_on": _UNREADABLE, "name": _UNREADABLE})
+        names = [line.partition(":")[2] for line in lines if line.upper().startswith("SUMMARY")]
+        return Found({"from_on": _UNREADABLE, "name": tidy(" ".join(names))[:_LONGEST_NAME]})
 
 
 def _read(event: Any, zone: tzinfo) -> Found:
