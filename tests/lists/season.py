@@ -1,0 +1,47 @@
+"""A month of the calendar, an athlete's own dates, who played in a match."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coachhub.base.clock import today
+from coachhub.people.models import Membership
+from coachhub.season.models import Happening, MatchDay, MatchMinutes
+from tests.access.people import athlete
+from tests.access.season import a_match
+from tests.cast import Cast, Role
+from tests.factories import AthleteFactory
+from tests.lists import Listing
+
+# Nobody has longer lists of their own; no club has more in a month, no squad more players.
+NOTHING_OWN = "Nothing is known of school or another sport."
+MOST_OWN, MOST_DATES, MOST_PLAYERS = 60, 120, 60
+
+
+def in_the_month(cast: Cast, names: Sequence[str]) -> None:
+    for name in names:
+        MatchDay.objects.create(squad=cast.squad, on_date=today(), opponent=name)
+
+
+def own(cast: Cast, names: Sequence[str]) -> None:
+    for name in names:
+        Happening.objects.create(athlete=cast.athlete, kind="sport", name=name, from_on=today(), to_on=today())
+
+
+def players(cast: Cast, names: Sequence[str]) -> None:
+    match = MatchDay.objects.get()
+    for name in names:
+        player = AthleteFactory.create(given_name=name, family_name="Moss", squad=cast.squad)
+        MatchMinutes.objects.create(match_day=match, athlete=player, minutes=30)
+
+
+def nobody_played(cast: Cast) -> None:
+    Membership.objects.filter(squad=cast.squad).delete()
+
+
+TABLE = {
+    "desk:season": Listing(in_the_month, "Nothing is in the calendar here.", many=MOST_DATES),
+    "desk:own_dates": Listing(own, NOTHING_OWN, args=athlete, many=MOST_OWN, most_queries=11),
+    "desk:match": Listing(players, "Not noted yet.", args=a_match, clear=nobody_played, many=MOST_PLAYERS),
+    "gym:dates": Listing(own, "Nothing is in the calendar for the next four weeks.", role=Role.ATHLETE, many=MOST_OWN),
+}
