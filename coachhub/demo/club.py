@@ -8,6 +8,7 @@ from datetime import date, time, timedelta
 from typing import Any, Final
 
 from coachhub.base.actor import Actor, ActorKind
+from coachhub.coaching.series import monday_of
 from coachhub.demo.data import Person, SquadStory, read
 from coachhub.demo.days import at, born_on, match_days
 from coachhub.library.models import Venue
@@ -35,6 +36,7 @@ from coachhub.people.models import (
     StaffSquad,
     User,
 )
+from coachhub.season.actions import set_phase
 from coachhub.season.models import GymSlot, Happening, HappeningKind, MatchDay, weekdays_as_number
 
 PASSWORD: Final = "tarn valley demo 1"  # noqa: S105 - shown to everyone who starts the demo
@@ -180,6 +182,20 @@ def fill_calendar(squad: Squad, story: SquadStory, venue: Venue, today: date, fi
         )
         for weekday in sorted(story.weekdays)
     )
+
+
+def fill_season(coach: Actor, squad: Squad, story: SquadStory, today: date, first_day: date) -> None:
+    """The squad's phases and its standing trainings."""
+    for row in read("club")["phases"]:
+        monday = monday_of(today)
+        set_phase(
+            actor=coach,
+            squad=squad,
+            code=row["code"],
+            from_on=monday + timedelta(weeks=row["from"]),
+            to_on=monday + timedelta(weeks=row["to"], days=6),
+            targets={},
+        )
     Happening.objects.create(
         squad=squad,
         kind=HappeningKind.TRAINING,

@@ -17,7 +17,7 @@ from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.cards.models import Assignment
 from coachhub.demo import bests, health, history, own, tonight
-from coachhub.demo.club import PASSWORD, add_members, fill_calendar, make_staff, staff
+from coachhub.demo.club import PASSWORD, add_members, fill_calendar, fill_season, make_staff, staff
 from coachhub.demo.data import SESSIONS, Scale, SquadStory, full, lifts, read, squad_story
 from coachhub.demo.days import training_days
 from coachhub.demo.lifting import Lift
@@ -89,6 +89,7 @@ def _set_stage(story: SquadStory, squad: Squad, venues: dict[str, Venue], plans:
     actors = {username: staff(username) for username in ("assistant", "clinician", story.coach)}
     coach = actors[story.coach]
     fill_calendar(squad, story, venues[story.venue], today(), days[0])
+    fill_season(coach, squad, story, today(), days[0])
     return Stage(
         seed=read("club")["seed"],
         today=today(),

@@ -24,6 +24,7 @@ from coachhub.season.models_dates import (
     weekdays_as_number,
 )
 from coachhub.season.models_feed import FeedLink, FeedLinkQuerySet
+from coachhub.season.models_phase import PhaseCode, PhaseTarget, SeasonPhase
 
 __all__ = [
     "OWN_KINDS",
@@ -38,6 +39,9 @@ __all__ = [
     "HappeningQuerySet",
     "MatchDay",
     "MatchMinutes",
+    "PhaseCode",
+    "PhaseTarget",
+    "SeasonPhase",
     "SkippedDay",
     "Weekday",
     "weekdays_as_number",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coachhub.base.clock import today
-from coachhub.season.models import GymSlot, Happening, MatchDay
+from coachhub.season.models import GymSlot, Happening, MatchDay, SeasonPhase
 from tests.access import Row
 from tests.access.front import a_link
 from tests.access.people import athlete, squad
@@ -35,6 +35,11 @@ def a_slot(cast: Cast) -> dict[str, object]:
 def own_sport(cast: Cast) -> dict[str, object]:
     row, _ = Happening.objects.get_or_create(athlete=cast.athlete, kind="sport", from_on=today(), to_on=today())
     return {"pk": row.pk}
+
+
+def a_phase(cast: Cast) -> dict[str, object]:
+    row, _ = SeasonPhase.objects.get_or_create(squad=cast.squad, code="power", from_on=today(), to_on=today())
+    return {"pk": cast.squad.pk, "phase_pk": row.pk}
 
 
 def one_training(cast: Cast) -> dict[str, object]:
@@ -86,6 +91,10 @@ TABLE = {
     "desk:season_csv": Row(ANY, POST_ONLY, ANY),
     "desk:season_xlsx": Row(ANY, POST_ONLY, ANY),
     "desk:squad_feed": Row(WRITES, WRITES, WRITES, squad),
+    "desk:phases": Row(READS, READ_405, READS, squad),
+    "desk:phase_add": Row(WRITES, WRITES_422, WRITES, squad),
+    "desk:phase_edit": Row(WRITES, WRITES_422, WRITES, a_phase),
+    "desk:phase_remove": Row(WRITES, WRITES_302, WRITES, a_phase),
     "desk:own_dates": Row(READS, READ_405, READS, athlete),
     "desk:own_date_add": Row(WRITES, WRITES_422, WRITES, athlete),
     "desk:athlete_feed": Row(WRITES, WRITES, WRITES, athlete),

@@ -12,7 +12,7 @@ from coachhub.cards.models import KnownBest
 from coachhub.demo.club import PASSWORD
 from coachhub.library.models import Venue
 from coachhub.people.models import Athlete, Consent, Guardian, PainReport, RedFlag, Restriction, Squad, StaffSquad
-from coachhub.season.models import GymSlot, MatchDay
+from coachhub.season.models import GymSlot, Happening, MatchDay, SeasonPhase
 
 USERS = ["owner", "coach", "assistant", "clinician", "headcoach", "juniorcoach"]
 
@@ -114,6 +114,12 @@ def test_every_squad_has_its_hours_and_its_matches(demo: list[str]) -> None:
         ("Under-18", 1, "Mill Lane gym"),
         ("Under-18", 3, "Mill Lane gym"),
     ]
+    assert list(Happening.objects.order_by("weekdays").values_list("squad__name", "weekdays")) == [
+        ("Seniors", 0b01010),
+        ("Under-15", 0b10010),
+        ("Under-18", 0b10101),
+    ]
+    assert SeasonPhase.objects.count() == 3 * 4
     assert MatchDay.objects.filter(on_date__lt=today()).count() == 3 * 12
     assert MatchDay.objects.filter(on_date__gt=today()).count() in (15, 18)
 

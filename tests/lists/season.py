@@ -43,5 +43,5 @@ TABLE = {
     "desk:season": Listing(in_the_month, "Nothing is in the calendar here.", many=MOST_DATES),
     "desk:own_dates": Listing(own, NOTHING_OWN, args=athlete, many=MOST_OWN, most_queries=11),
     "desk:match": Listing(players, "Not noted yet.", args=a_match, clear=nobody_played, many=MOST_PLAYERS),
-    "gym:dates": Listing(own, "Nothing is in the calendar for the next four weeks.", role=Role.ATHLETE, many=MOST_OWN),
+    "gym:dates": Listing(own, "Nothing is in the calendar for the next two weeks.", role=Role.ATHLETE, many=MOST_OWN),
 }

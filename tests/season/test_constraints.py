@@ -7,7 +7,17 @@ from datetime import date, time, timedelta
 import pytest
 
 from coachhub.base.clock import now, today
-from coachhub.season.models import Absence, FeedLink, GymSlot, Happening, MatchDay, MatchMinutes, SkippedDay
+from coachhub.season.models import (
+    Absence,
+    FeedLink,
+    GymSlot,
+    Happening,
+    MatchDay,
+    MatchMinutes,
+    PhaseTarget,
+    SeasonPhase,
+    SkippedDay,
+)
 from tests.constraints import Break, assert_refused, check, twin
 from tests.factories import AthleteFactory, SquadFactory, VenueFactory
 
@@ -76,6 +86,14 @@ def athletes_feed() -> FeedLink:
     return FeedLink.objects.create(athlete=AthleteFactory.create(), token_hash=token_hash, made_at=now())
 
 
+def phase() -> SeasonPhase:
+    return SeasonPhase.objects.create(squad=SquadFactory.create(), code="power", from_on=today(), to_on=today())
+
+
+def target() -> PhaseTarget:
+    return PhaseTarget.objects.create(phase=phase(), pattern="hinge", low=3, high=8)
+
+
 def absence() -> Absence:
     return Absence.objects.create(athlete=AthleteFactory.create(), from_on=today(), to_on=today(), reason="ill")
 
@@ -89,6 +107,11 @@ BREAKS: dict[str, Break] = {
     "slot_minutes": check(slot, minutes=9),
     "slot_ends_after_start": check(slot, to_on=YESTERDAY),
     "absence_ends_after_start": check(absence, to_on=YESTERDAY),
+    "phase_code": check(phase, code="x"),
+    "phase_ends_after_start": check(phase, to_on=YESTERDAY),
+    "phase_target_once": twin(target, "phase", "pattern"),
+    "phase_target_pattern": check(target, pattern="carry"),
+    "phase_target_range": check(target, low=9),
     "absence_reason": check(absence, reason="x"),
     "match_uid_once": twin(imported_match, "squad", "uid"),
     "happening_of_squad_or_athlete": check(other_sport, kind="training"),

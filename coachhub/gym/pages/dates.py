@@ -19,7 +19,7 @@ from coachhub.season.models import Happening
 from coachhub.season.queries import live_feed, own_dates, span_of_athlete, squads_of
 from coachhub.season.words import rule_words, state_words, time_words, what_words
 
-_AHEAD: Final = timedelta(days=27)
+_AHEAD: Final = timedelta(days=13)
 
 
 @dataclass(frozen=True, slots=True)

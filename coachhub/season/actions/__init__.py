@@ -16,6 +16,7 @@ from coachhub.season.actions.dates import (
 )
 from coachhub.season.actions.feeds import make_feed, revoke_feed
 from coachhub.season.actions.matches import add_match, cancel_match, edit_match, remove_match, set_minutes
+from coachhub.season.actions.phases import remove_phase, set_phase
 
 __all__ = [
     "ChangedMeanwhileError",
@@ -32,7 +33,9 @@ __all__ = [
     "make_feed",
     "remove_dates",
     "remove_match",
+    "remove_phase",
     "remove_whole",
     "revoke_feed",
     "set_minutes",
+    "set_phase",
 ]
