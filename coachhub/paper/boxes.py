@@ -12,7 +12,6 @@ from django.utils.translation import pgettext
 from coachhub.cards.models import SetEntry
 from coachhub.cards.sheet import Cell, SheetEntry, SheetLine
 from coachhub.cards.words import number
-from coachhub.coaching.facts import Mass
 
 # So many rounds stand beside the exercise, so many where the sides are apart; more stand in strips below it.
 MOST_BESIDE: Final = 6
@@ -36,9 +35,11 @@ class Box:
 
     @property
     def text(self) -> str:
-        """Load and amount break apart, if at all, between the two."""
-        between = "\n" if self.state == "blank" else " "
-        return between.join(figure.replace(" ", "\N{NO-BREAK SPACE}") for figure in self.figures)
+        """Load and amount break apart, if at all, between the two; in half a box also at each space of the load."""
+        figures = [figure.replace(" ", "\N{NO-BREAK SPACE}") for figure in self.figures]
+        if self.span == 1:
+            figures[:-1] = self.figures[:-1]
+        return ("\n" if self.state == "blank" else " ").join(figures)
 
 
 def has_sides(lines: Iterable[SheetLine]) -> bool:
@@ -57,33 +58,35 @@ def strip_length(lines: Iterable[SheetLine], rounds: int) -> int:
     return -(-rounds // -(-rounds // longest))
 
 
-def strips_of(line: SheetLine, rounds: int, length: int) -> tuple[tuple[Box, ...], ...]:
+def strips_of(line: SheetLine, rounds: int, length: int, reader_unit: str) -> tuple[tuple[Box, ...], ...]:
     """The boxes in rows of `length` rounds, the last row filled up with empty ones."""
     return tuple(
-        tuple(box for n in range(first, first + length) for box in _round_boxes(line, n))
+        tuple(box for n in range(first, first + length) for box in _round_boxes(line, n, reader_unit))
         for first in range(1, rounds + 1, length)
     )
 
 
-def _round_boxes(line: SheetLine, n: int) -> tuple[Box, ...]:
+def _round_boxes(line: SheetLine, n: int, reader_unit: str) -> tuple[Box, ...]:
     cell = line.cell(n)
     if cell is None:
         return (Box("none", (), 2, n),)
     together = next((e for e in cell.entries if e.fact.side == "both"), None)
     if together or len(cell.sides) == 1:
-        return (_box(line, cell, "both", together, 2),)
+        return (_box(line, cell, "both", together, reader_unit),)
     by_side = {entry.fact.side: entry for entry in cell.entries}
-    return tuple(_box(line, cell, side, by_side.get(side), 1) for side in cell.sides)
+    return tuple(_box(line, cell, side, by_side.get(side), reader_unit) for side in cell.sides)
 
 
-def _box(line: SheetLine, cell: Cell, side: str, entry: SheetEntry | None, span: int) -> Box:
-    letter = _side_letter(side)
+def _box(line: SheetLine, cell: Cell, side: str, entry: SheetEntry | None, reader_unit: str) -> Box:
+    span = 2 if side == "both" else 1
     if entry is None:
         state = "blank" if line.takes_load else "plan"
-        return Box(state, _with_side(letter, plan_figures(line, is_narrow=span == 1)), span, cell.round)
-    if not entry.is_done:
-        return Box("skipped", _with_side(letter, (_("skipped") if span == 2 else "–",)), span, cell.round)
-    return Box("done", _with_side(letter, done_figures(line, entry)), span, cell.round)
+        figures = plan_figures(line, reader_unit, is_narrow=span == 1)
+    elif not entry.is_done:
+        state, figures = "skipped", (_("skipped") if span == 2 else "–",)
+    else:
+        state, figures = "done", done_figures(line, entry, reader_unit)
+    return Box(state, _with_side(_side_letter(side), figures), span, cell.round)
 
 
 def _side_letter(side: str) -> str:
@@ -94,34 +97,35 @@ def _with_side(letter: str, figures: tuple[str, ...]) -> tuple[str, ...]:
     return (f"{letter} {figures[0]}", *figures[1:]) if letter and figures else figures
 
 
-def plan_figures(line: SheetLine, *, is_narrow: bool = False) -> tuple[str, ...]:
+def plan_figures(line: SheetLine, reader_unit: str, *, is_narrow: bool = False) -> tuple[str, ...]:
     """Return load and amount as short as they can be read: ("62.5", "× 5"), ("30 s",), ("____ kg", "× 8").
 
-    A narrow box, one side's, leaves the unit of the amount to the line beside it.
+    A load in another unit than the reader's says so: ("62.5 kg", "× 5"). A narrow box, one side's, leaves the unit of
+    the amount to the line beside it.
     """
     amount = number(line.low) + (f"–{number(line.high)}" if line.high is not None else "")
     unit = "" if is_narrow else _UNITS.get(line.dose_kind, "")
     amount = f"{amount} {unit}" if unit else amount
-    load = _load_figure(line)
+    load = _load_figure(line, reader_unit)
     return (load, f"× {amount}") if load else (amount,)
 
 
-def _load_figure(line: SheetLine) -> str:
+def _load_figure(line: SheetLine, reader_unit: str) -> str:
     if line.load is not None:
         high = f"–{number(line.load_high.value)}" if line.load_high else ""
-        return f"{number(line.load.value)}{high}"
-    return _blank_unit(line.steps) if line.takes_load else ""
+        return f"{number(line.load.value)}{high}{_other_unit(line.load.unit, reader_unit)}"
+    return f"____ {line.unit_for(reader_unit)}" if line.takes_load else ""
 
 
-def _blank_unit(steps: tuple[Mass, ...]) -> str:
-    """The room to write a load in, with the unit of what stands here."""
-    return f"____ {steps[0].unit}" if steps else "____"
+def _other_unit(unit: str, reader_unit: str) -> str:
+    """A bare figure is taken for the reader's own unit, so any other one is named."""
+    return "" if unit == reader_unit else f" {unit}"
 
 
-def done_figures(line: SheetLine, entry: SheetEntry) -> tuple[str, ...]:
-    """Return what was done: ("62.5", "× 5"); the unit too where it is not the planned one."""
+def done_figures(line: SheetLine, entry: SheetEntry, reader_unit: str) -> tuple[str, ...]:
+    """Return what was done: ("62.5", "× 5"); the unit too where it is not the reader's, or not the planned one."""
     fact = entry.fact
-    unit = "" if line.load and fact.load_unit == line.load.unit else f" {fact.load_unit}"
+    unit = _other_unit(fact.load_unit, reader_unit if line.load and line.load.unit == fact.load_unit else "")
     load = f"{number(fact.load_value)}{unit}" if fact.load_value is not None else ""
     amount = ", ".join(_amounts(fact))
     return (load, f"× {amount}") if load else (amount,)

@@ -169,7 +169,7 @@ def _line(line: SheetLine, rounds: int, in_row: int, reader_unit: str, with_heal
         ramp_ups=tuple(
             f"{words.number(mass.value)}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{reps}" for mass, reps in line.ramp_ups
         ),
-        strips=strips_of(line, rounds, in_row),
+        strips=strips_of(line, rounds, in_row, reader_unit),
     )
 
 
