@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.urls import URLPattern, path
 
 from coachhub.desk.views import (
+    calendar_absences,
     calendar_dates,
     calendar_feed,
     calendar_matches,
@@ -39,6 +40,9 @@ urlpatterns: list[URLPattern] = [
     path("season/import/", roster_import.roster_upload, DATES, name="season_upload"),
     path("season/export.csv", roster_export.roster_export, DATES | {"form": "csv"}, name="season_csv"),
     path("season/export.xlsx", roster_export.roster_export, DATES | {"form": "xlsx"}, name="season_xlsx"),
+    path("squads/<int:pk>/absences/", calendar_absences.absences, name="absences"),
+    path("squads/<int:pk>/absences/add/", calendar_absences.absence_add, name="absence_add"),
+    path("squads/<int:pk>/absences/<int:absence_pk>/end/", calendar_absences.absence_end, name="absence_end"),
     path("squads/<int:pk>/phases/", calendar_phases.phases, name="phases"),
     path("squads/<int:pk>/phases/add/", calendar_phases.phase_edit, name="phase_add"),
     path("squads/<int:pk>/phases/<int:phase_pk>/", calendar_phases.phase_edit, name="phase_edit"),

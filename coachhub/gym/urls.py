@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import URLPattern, path
 
-from coachhub.gym.views import cards, dates, end, history, hurts, logging
+from coachhub.gym.views import absence, cards, dates, end, history, hurts, logging
 
 app_name = "gym"
 
@@ -16,6 +16,8 @@ urlpatterns: list[URLPattern] = [
     path("cards/<int:pk>/stop", hurts.red_flag, name="red_flag"),
     path("cards/<int:pk>/told/<slug:what>", hurts.told, name="told"),
     path("cards/<int:pk>/end", end.end, name="end"),
+    path("absence/", absence.absence, name="absence"),
+    path("absence/<int:pk>/back", absence.back, name="back"),
     path("dates/", dates.dates, name="dates"),
     path("dates/add", dates.date_add, name="date_add"),
     path("dates/address", dates.feed, name="feed"),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coachhub.base.clock import today
-from coachhub.season.models import GymSlot, Happening, MatchDay, SeasonPhase
+from coachhub.season.models import Absence, GymSlot, Happening, MatchDay, SeasonPhase
 from tests.access import Row
 from tests.access.front import a_link
 from tests.access.people import athlete, squad
@@ -40,6 +40,15 @@ def own_sport(cast: Cast) -> dict[str, object]:
 def a_phase(cast: Cast) -> dict[str, object]:
     row, _ = SeasonPhase.objects.get_or_create(squad=cast.squad, code="power", from_on=today(), to_on=today())
     return {"pk": cast.squad.pk, "phase_pk": row.pk}
+
+
+def an_absence(cast: Cast) -> dict[str, object]:
+    row, _ = Absence.objects.get_or_create(athlete=cast.athlete, from_on=today(), to_on=today(), reason="ill")
+    return {"pk": row.pk}
+
+
+def squads_absence(cast: Cast) -> dict[str, object]:
+    return {"pk": cast.squad.pk, "absence_pk": an_absence(cast)["pk"]}
 
 
 def one_training(cast: Cast) -> dict[str, object]:
@@ -91,6 +100,11 @@ TABLE = {
     "desk:season_csv": Row(ANY, POST_ONLY, ANY),
     "desk:season_xlsx": Row(ANY, POST_ONLY, ANY),
     "desk:squad_feed": Row(WRITES, WRITES, WRITES, squad),
+    "desk:absences": Row(SEES_THEM, READ_ONLY, SEES_THEM, squad),
+    "desk:absence_add": Row(WRITES, WRITES_422, WRITES, squad),
+    "desk:absence_end": Row(POST_ONLY, WRITES_302, POST_ONLY, squads_absence),
+    "gym:absence": Row(OWN, OWN_422, OWN),
+    "gym:back": Row(OWN_405, MINE_302, OWN_405, an_absence),
     "desk:phases": Row(READS, READ_405, READS, squad),
     "desk:phase_add": Row(WRITES, WRITES_422, WRITES, squad),
     "desk:phase_edit": Row(WRITES, WRITES_422, WRITES, a_phase),

@@ -88,6 +88,7 @@ def gym_arguments(cast: DemoCast, name: str) -> dict[str, object]:
     card: dict[str, object] = {"pk": cast.card.pk}
     own = own_sport(cast) if name.startswith("gym:date_") else {}
     more: dict[str, dict[str, object]] = {
+        "gym:absence": {},
         "gym:date_add": {},
         "gym:date_edit": own,
         "gym:dates": {},

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from coachhub.base.clock import today
 from coachhub.people.models import Membership
-from coachhub.season.models import Happening, MatchDay, MatchMinutes
-from tests.access.people import athlete
+from coachhub.season.models import Absence, Happening, MatchDay, MatchMinutes
+from tests.access.people import athlete, squad
 from tests.access.season import a_match
 from tests.cast import Cast, Role
 from tests.factories import AthleteFactory
@@ -35,6 +35,12 @@ def players(cast: Cast, names: Sequence[str]) -> None:
         MatchMinutes.objects.create(match_day=match, athlete=player, minutes=30)
 
 
+def away(cast: Cast, names: Sequence[str]) -> None:
+    for name in names:
+        one = AthleteFactory.create(given_name=name, family_name="Moss", squad=cast.squad)
+        Absence.objects.create(athlete=one, from_on=today(), to_on=today(), reason="away")
+
+
 def nobody_played(cast: Cast) -> None:
     Membership.objects.filter(squad=cast.squad).delete()
 
@@ -42,6 +48,7 @@ def nobody_played(cast: Cast) -> None:
 TABLE = {
     "desk:season": Listing(in_the_month, "Nothing is in the calendar here.", many=MOST_DATES),
     "desk:own_dates": Listing(own, NOTHING_OWN, args=athlete, many=MOST_OWN, most_queries=11),
+    "desk:absences": Listing(away, "Nobody is known to be away.", args=squad, many=MOST_PLAYERS),
     "desk:match": Listing(players, "Not noted yet.", args=a_match, clear=nobody_played, many=MOST_PLAYERS),
     "gym:dates": Listing(own, "Nothing is in the calendar for the next two weeks.", role=Role.ATHLETE, many=MOST_OWN),
 }

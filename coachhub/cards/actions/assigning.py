@@ -11,6 +11,7 @@ from django.db import transaction
 from coachhub.base.actor import Actor
 from coachhub.base.clock import now
 from coachhub.cards.access import require_edit
+from coachhub.cards.actions.absence import note_known_absences
 from coachhub.cards.actions.snapshots import layout_of, lines_of, new_revisions
 from coachhub.cards.models import Assignment, Card, CardCopy, CopyKind, RevisionReason
 from coachhub.cards.queries.resolving import Recipe, holders, recipe_for, recipe_of
@@ -55,6 +56,7 @@ def assign_session(
         )
         cards = _new_cards(assignment, recipe, [pk for pk in resolved if pk not in held])
         _write(cards, resolved, RevisionReason.FIRST, actor)
+        note_known_absences(cards, on_date)
     return assignment
 
 
