@@ -43,6 +43,8 @@ INSTALLED_APPS = [
     "allauth.account",
     "csp",
     "django_htmx",
+    "django_tasks",
+    "django_tasks_db",
     "template_partials",
     "django.contrib.auth",
     "django.contrib.contenttypes",
@@ -106,6 +108,9 @@ DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 CACHES = {
     "default": {"BACKEND": "django.core.cache.backends.db.DatabaseCache", "LOCATION": "coachhub_cache"},
 }
+
+# What takes longer than a page may is left to the worker that `serve` starts beside the web server.
+TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend"}}
 
 # Accounts of staff. Athletes' phones are bound by enrolment, not by a password.
 AUTH_USER_MODEL = "people.User"

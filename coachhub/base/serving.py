@@ -43,7 +43,7 @@ def run_server(*, host: str, port: int, workers: int) -> NoReturn:
     command = [
         *(sys.executable, "-m", "gunicorn", "coachhub.wsgi:application", "--bind", address),
         *("--workers", str(workers), "--worker-class", "gthread", "--threads", "4"),
-        *("--no-control-socket", "--log-level", "warning"),
+        *("--no-control-socket", "--log-level", "warning", "--config", "python:coachhub.base.gunicorn_hooks"),
     ]
     sys.stdout.flush()
     os.execv(sys.executable, command)  # noqa: S606

@@ -29,10 +29,13 @@ from coachhub.cards.models_entry import (
     StrengthEstimate,
     most_load,
 )
+from coachhub.cards.models_run import AssignmentRun, AssignmentRunQuerySet, RunStep, StepState
 
 __all__ = [
     "Assignment",
     "AssignmentQuerySet",
+    "AssignmentRun",
+    "AssignmentRunQuerySet",
     "Attendance",
     "AttendanceStatus",
     "BarHeight",
@@ -52,10 +55,12 @@ __all__ = [
     "LineStatus",
     "PairWish",
     "RevisionReason",
+    "RunStep",
     "SetEntry",
     "SetMark",
     "SetQuality",
     "StationPlace",
+    "StepState",
     "StrengthEstimate",
     "WishKind",
     "most_load",

@@ -9,6 +9,7 @@ from coachhub.desk.views.plans_copy import block_duplicate, plan_copy, session_c
 from coachhub.desk.views.plans_session import session_add, session_archive, session_edit, session_restore
 from coachhub.desk.views.review import check_rules, plan_answer, plan_checks, session_answer
 from coachhub.desk.views.review_squad import squad_answer, squad_checks
+from coachhub.desk.views.runs import plan_give, run, run_cancel, run_resume
 from coachhub.desk.views.writing import (
     dose_check,
     exercise_matches,
@@ -37,6 +38,10 @@ urlpatterns: list[URLPattern] = [
     path("plans/<int:pk>/print/", plan_print, name="plan_print"),
     path("plans/<int:pk>/archive/", plan_archive, name="plan_archive"),
     path("plans/<int:pk>/copy/", plan_copy, name="plan_copy"),
+    path("plans/<int:pk>/give/", plan_give, name="plan_give"),
+    path("plans/runs/<int:pk>/", run, name="run"),
+    path("plans/runs/<int:pk>/stop/", run_cancel, name="run_cancel"),
+    path("plans/runs/<int:pk>/go-on/", run_resume, name="run_resume"),
     path("plans/<int:pk>/checks/", plan_checks, name="plan_checks"),
     path("plans/<int:pk>/checks/answer/", plan_answer, name="plan_answer"),
     path("plans/<int:pk>/sessions/add/", session_add, name="session_add"),

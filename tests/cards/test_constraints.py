@@ -11,12 +11,14 @@ from django.db.models import F
 
 from coachhub.base.clock import now, today
 from coachhub.cards.models import (
+    AssignmentRun,
     Attendance,
     BarHeight,
     CardCopy,
     CopyAnswer,
     DoorChange,
     PairWish,
+    RunStep,
     SetMark,
     StationPlace,
     StrengthEstimate,
@@ -98,6 +100,17 @@ def bar_height() -> BarHeight:
     )
 
 
+def run() -> AssignmentRun:
+    return AssignmentRun.objects.create(uuid=uuid4(), athlete_ids=[], started_by=UserFactory.create(), started_at=now())
+
+
+def run_step() -> RunStep:
+    assignment = AssignmentFactory.create()
+    return RunStep.objects.create(
+        run=run(), position=0, session=assignment.session, week=1, on_date=today(), venue=assignment.venue
+    )
+
+
 BREAKS: dict[str, Break] = {
     "assignment_week": check(AssignmentFactory.create, week=0),
     "one_card_each": twin(CardFactory.create, "assignment", "athlete"),
@@ -114,6 +127,11 @@ BREAKS: dict[str, Break] = {
     "line_load": check(line, load_value=60, load_unit=""),
     "attendance_status": check(attendance, status="x"),
     "attendance_minutes_left": check(attendance, minutes_left=20),
+    "AssignmentRun.uuid": twin(run, "uuid"),
+    "run_step_once": twin(run_step, "run", "position"),
+    "run_step_state": check(run_step, state="x"),
+    "run_step_week": check(run_step, week=0),
+    "run_step_done_with_assignment": check(run_step, state="done"),
     "DoorChange.uuid": twin(door_change, "uuid"),
     "station_number": check(station, number=0),
     "wish_kind": check(wish, kind="x"),

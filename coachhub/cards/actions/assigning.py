@@ -35,7 +35,7 @@ def assign_session(
 
     Whoever holds a card of this session for that day and venue keeps it: sent twice, this makes one assignment.
     """
-    _require_reach(actor, session, squad, athletes)
+    require_reach(actor, session, squad, athletes)
     # Resolved before the transaction: reading and computing must not hold the one writer's lock.
     recipe = recipe_for(session=session, athletes=athletes, venue=venue, on_date=on_date, week=week, squad=squad)
     resolved = {athlete.pk: recipe.resolve(athlete.pk) for athlete in athletes}
@@ -79,7 +79,7 @@ def _write(cards: list[Card], resolved: dict[int, ResolvedCard], reason: Revisio
     new_revisions([(card, layout_of(own), lines_of(own)) for card, own in by_card], reason, actor)
 
 
-def _require_reach(actor: Actor, session: Session, squad: Squad | None, athletes: Sequence[Athlete]) -> None:
+def require_reach(actor: Actor, session: Session, squad: Squad | None, athletes: Sequence[Athlete]) -> None:
     ids = {athlete.pk for athlete in athletes}
     seen = Athlete.objects.visible_to(actor).filter(pk__in=ids).count() == len(ids)
     own_squad = squad is None or Squad.objects.visible_to(actor).filter(pk=squad.pk).exists()
