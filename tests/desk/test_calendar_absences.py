@@ -10,6 +10,8 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from coachhub.base.clock import today
+from coachhub.cards.actions import assign_session
+from coachhub.cards.actions.absence import mark_absent
 from coachhub.season.models import Absence
 from tests.cast import Cast, Role
 from tests.factories import AthleteFactory
@@ -93,6 +95,24 @@ def test_page_takes_the_same_queries_for_one_row_and_thirty(cast: Cast) -> None:
         athlete = AthleteFactory.create(squad=cast.squad)
         Absence.objects.create(athlete=athlete, from_on=today(), to_on=today(), reason="ill")
     assert (queries(), one <= 10) == (one, True)
+
+
+def test_session_missed_is_given_on_another_day_and_then_reads_moved(cast: Cast) -> None:
+    coach, later = cast.actor_of(Role.COACH), today() + timedelta(days=2)
+    address = f"/squads/{cast.squad.pk}/absences/"
+    assert cast.card.athlete == cast.athlete
+    mark_absent(actor=coach, athletes=[cast.athlete], from_on=today(), to_on=today(), reason="ill")
+    (again,) = re.findall(r'href="(/[^"]*\?session=[^"]*)"', cast.client_of(Role.COACH).get(address).content.decode())
+    page = cast.client_of(Role.COACH).get(again.replace("&amp;", "&")).content.decode()
+    assert ("Ingrid Moss" in page, "Monday lower" in page) == (True, True)
+
+    assign_session(
+        actor=coach, session=cast.session, squad=None, athletes=[cast.athlete], venue=cast.venue, on_date=later
+    )
+
+    text = cast.client_of(Role.ASSISTANT).get(address).content.decode()
+    assert (f"moved to {later:%-d %b}" in text, "Give it on another day" in text) == (True, False)
+    assert "Sessions missed" not in cast.client_of(Role.HEAD_COACH).get(address).content.decode()
 
 
 def test_athlete_says_it_on_the_phone_and_takes_it_back(cast: Cast) -> None:

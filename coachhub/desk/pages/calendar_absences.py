@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
+from typing import Final
+from urllib.parse import urlencode
 
 from django.http import Http404
+from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
+from coachhub.cards.queries.missed import Missed, missed_in
 from coachhub.people.models import Athlete, AthleteQuerySet, Squad
 from coachhub.season.access import sees_reason
 from coachhub.season.models import Absence
 from coachhub.season.queries_absence import absences_from
+
+_AROUND: Final = timedelta(days=14)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,15 +37,37 @@ class AbsenceLine:
 
 
 @dataclass(frozen=True, slots=True)
+class MissedLine:
+    """`again_url` leads to giving the same session on another day; empty for who may not."""
+
+    missed: Missed
+    again_url: str
+
+    @classmethod
+    def of(cls, missed: Missed, *, may_write: bool) -> MissedLine:
+        query = urlencode({"session": missed.session_id, "athlete": missed.athlete_id, "week": missed.week})
+        return cls(missed, f"{reverse('desk:assign')}?{query}" if may_write and missed.again_on is None else "")
+
+
+@dataclass(frozen=True, slots=True)
 class AbsencesPage:
+    """`missed`: sessions of the last and the coming two weeks, for whoever reads cards."""
+
     squad: Squad
     lines: list[AbsenceLine]
+    missed: list[MissedLine]
     may_write: bool
 
     @classmethod
     def of(cls, actor: Actor, squad: Squad) -> AbsencesPage:
         rows = absences_from(actor, today(), squad).order_by("from_on", "athlete__search_key", "pk")
-        return cls(squad, [AbsenceLine.of(row, actor) for row in rows], actor.may_write)
+        missed = missed_in(actor, squad.pk, today() - _AROUND, today() + _AROUND)
+        return cls(
+            squad,
+            [AbsenceLine.of(row, actor) for row in rows],
+            [MissedLine.of(one, may_write=actor.may_write) for one in missed],
+            actor.may_write,
+        )
 
 
 def members(actor: Actor, squad: Squad) -> AthleteQuerySet:
