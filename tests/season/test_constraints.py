@@ -63,9 +63,9 @@ def other_sport() -> Happening:
 
 
 def imported_match() -> MatchDay:
-    return MatchDay.objects.create(
-        squad=SquadFactory.create(), on_date=today(), opponent="Fell Side", uid=f"{MatchDay.objects.count()}@x"
-    )
+    number = MatchDay.objects.count()
+    squad = SquadFactory.create()
+    return MatchDay.objects.create(squad=squad, on_date=today(), opponent=f"Fell Side {number}", uid=f"{number}@x")
 
 
 def called_off() -> SkippedDay:
