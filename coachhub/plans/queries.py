@@ -168,15 +168,18 @@ def movements(exercise_ids: Iterable[int] = ()) -> dict[int, Movement]:
 def exercise_picker(text: str, *, segment: str = "", limit: int = PICKED) -> list[Exercise]:
     """The best few for a type-ahead, with their patterns; two queries.
 
-    As the names match; then those for the part that is being written, then what this club writes most, then by name.
+    As the names match; then those for the part that is being written, then what this club writes most, then names that
+    begin so, then by name.
     """
     if not fold(text):
         return []
     written = Prescription.objects.filter(exercise=OuterRef("pk")).order_by().values("exercise")
     uses = Coalesce(Subquery(written.values(n=Count("pk"))), Value(0))
     belongs = Case(When(segment=segment, then=Value(0)), default=Value(1))
-    found = search(text).alias(belongs=belongs, uses=uses).order_by(F("rank"), "belongs", "-uses", "search_key", "pk")
-    return list(found.prefetch_related("patterns")[:limit])
+    begins = Case(When(search_key__startswith=fold(text), then=Value(0)), default=Value(1))
+    found = search(text).alias(belongs=belongs, uses=uses, begins=begins)
+    ordered = found.order_by(F("rank"), "belongs", "-uses", "begins", "search_key", "pk")
+    return list(ordered.prefetch_related("patterns")[:limit])
 
 
 def exercises_named(text: str, *, segment: str = "") -> list[Exercise]:

@@ -207,6 +207,15 @@ def test_picker_puts_the_part_being_written_first_then_what_is_written_most() ->
     assert _squats("athleticism") == ["Squat jump", *strength, "Squatted row", "Wall sit"]
 
 
+def test_picker_puts_a_name_that_begins_so_above_others_alike() -> None:
+    for name in ("Copenhagen side plank", "Side plank", "Side plank with row"):
+        ExerciseFactory.create(name=name)
+
+    found = [exercise.name for exercise in queries.exercise_picker("side pl")]
+
+    assert found == ["Side plank", "Side plank with row", "Copenhagen side plank"]
+
+
 def test_picker_gives_the_best_few_with_their_patterns(django_assert_num_queries: Any) -> None:
     for name in ("Front squat", "Back squat", "Wall sit"):
         ExerciseFactory.create(name=name, patterns=["squat", "jump"])
