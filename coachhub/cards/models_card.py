@@ -107,6 +107,7 @@ class RevisionReason(models.TextChoices):
     SWAPPED = "swapped", _("one exercise swapped")
     DOOR = "door", _("changed at the door")
     DOOR_UNDONE = "door_undone", _("a change at the door undone")
+    MOVED = "moved", _("moved to another day")
 
 
 class CardRevision(models.Model):

@@ -14,7 +14,7 @@ from coachhub.library.models import Exercise
 from coachhub.people.models import Squad
 from coachhub.plans.actions import add_group, add_plan, add_segment, add_session
 from coachhub.plans.actions_lines import add_prescription
-from coachhub.plans.models import CircuitGroup, Plan, Prescription, PrescriptionWeek, Segment, Session
+from coachhub.plans.models import CircuitGroup, Plan, Prescription, PrescriptionWeek, Segment, Session, SessionRole
 
 Library = dict[str, Exercise]
 
@@ -43,6 +43,7 @@ def _session(coach: Actor, plan: Plan, row: dict[str, Any], library: Library) ->
         week_to=plan.weeks,
         slot_minutes=row["slot_minutes"],
         note=row["note"],
+        role=row.get("role", SessionRole.ANY),
     )
     for part in row["part"]:
         segment = add_segment(actor=coach, session=session, kind=SegmentKind(part["kind"]), minutes=part.get("minutes"))

@@ -19,7 +19,7 @@ from coachhub.base.clock import now
 from coachhub.base.models import SegmentKind
 from coachhub.coaching.rounds import Rounds, kept_sets
 from coachhub.people.models import Squad
-from coachhub.plans.models import CircuitGroup, Plan, Prescription, Segment, Session
+from coachhub.plans.models import CircuitGroup, Plan, Prescription, Segment, Session, SessionRole
 
 Step = Literal[-1, 1]
 # What a new session starts with.
@@ -30,6 +30,7 @@ USUAL_PARTS: Final = (
     SegmentKind.STRENGTH,
 )
 ONE_ROUND: Final = Rounds(1, 1)
+_PARTICULARS: Final = frozenset({"name", "day", "week_from", "week_to", "slot_minutes", "note", "role", "variant"})
 _ORDER: Final = tuple(SegmentKind.values)
 
 
@@ -94,12 +95,22 @@ def add_session(
     week_to: int = 1,
     slot_minutes: int = 60,
     note: str = "",
+    role: str = SessionRole.ANY,
+    variant: str = "",
     parts: Sequence[SegmentKind] = (),
 ) -> Session:
     """An empty session, with empty `parts` to write in if given (see USUAL_PARTS)."""
     require_plan(actor, plan)
     session = Session(
-        plan=plan, name=name, day=day, week_from=week_from, week_to=week_to, slot_minutes=slot_minutes, note=note
+        plan=plan,
+        name=name,
+        day=day,
+        week_from=week_from,
+        week_to=week_to,
+        slot_minutes=slot_minutes,
+        note=note,
+        role=role,
+        variant=variant,
     )
     session.save()
     Segment.objects.bulk_create(Segment(session=session, kind=kind, position=n) for n, kind in enumerate(parts))
@@ -108,8 +119,8 @@ def add_session(
 
 @transaction.atomic
 def edit_session(*, actor: Actor, session: Session, **values: Any) -> None:
-    """Change any of name, day, week_from, week_to, slot_minutes, note."""
-    unknown = values.keys() - {"name", "day", "week_from", "week_to", "slot_minutes", "note"}
+    """Change any of name, day, week_from, week_to, slot_minutes, note, role, variant."""
+    unknown = values.keys() - _PARTICULARS
     if unknown:
         raise TypeError(f"a session has no {', '.join(sorted(unknown))} to edit")
     if differs(row=session, values=values):

@@ -14,7 +14,7 @@ from coachhub.base.models import SegmentKind
 from coachhub.coaching.rounds import Rounds
 from coachhub.people.models import Squad
 from coachhub.plans.fields import RestField, RestRangeField, RoundsField
-from coachhub.plans.models import CircuitGroup, Plan, Session
+from coachhub.plans.models import CircuitGroup, Plan, Session, SessionRole, SessionVariant
 from coachhub.plans.tree import SessionTree
 
 
@@ -82,6 +82,14 @@ class SessionForm(forms.Form):
     week_from = WholeNumberField(label=_("From week"), least=1, most=52, initial=1)
     week_to = WholeNumberField(label=_("To week"), least=1, most=52)
     slot_minutes = WholeNumberField(label=_("Minutes of the slot"), least=10, most=300, initial=60)
+    role = forms.ChoiceField(
+        label=_("What it is for"),
+        choices=SessionRole.choices,
+        initial=SessionRole.ANY,
+        required=False,
+        help_text=_("Says on which day around a match it is put when the plan is fitted to the season."),
+    )
+    variant = forms.ChoiceField(label=_("In which weeks"), choices=SessionVariant.choices, required=False)
     note = forms.CharField(label=_("Note"), max_length=300, required=False)
 
     def __init__(self, data: Any = None, *, plan: Plan, session: Session | None = None) -> None:
@@ -90,6 +98,9 @@ class SessionForm(forms.Form):
         if session:
             initial = {name: getattr(session, name) for name in self.base_fields}
         super().__init__(data, initial=initial)
+
+    def clean_role(self) -> str:
+        return self.cleaned_data["role"] or SessionRole.ANY
 
     def clean(self) -> dict[str, Any]:
         check_weeks(self, self.plan)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coachhub.plans.models_fit import FitRule, SessionRole, SessionVariant
 from coachhub.plans.models_own import OwnDose, OwnItem, OwnItemQuerySet, OwnSet, OwnSetItem
 from coachhub.plans.models_review import FindingAcceptance, FindingAcceptanceQuerySet, ReviewSetting
 from coachhub.plans.models_written import (
@@ -25,6 +26,7 @@ __all__ = [
     "DoseKind",
     "FindingAcceptance",
     "FindingAcceptanceQuerySet",
+    "FitRule",
     "LoadRule",
     "OwnDose",
     "OwnItem",
@@ -40,4 +42,6 @@ __all__ = [
     "ReviewSetting",
     "Segment",
     "Session",
+    "SessionRole",
+    "SessionVariant",
 ]

@@ -14,6 +14,7 @@ from coachhub.base.actor import Actor
 from coachhub.base.models import Archivable, MassUnit, Named, SegmentKind, choice_check
 from coachhub.library.models import Exercise
 from coachhub.people.models import Squad
+from coachhub.plans.models_fit import SessionRole, SessionVariant
 
 
 class PlanQuerySet(models.QuerySet["Plan"]):
@@ -75,6 +76,8 @@ class Session(Archivable):
     week_from = models.PositiveSmallIntegerField(_("from week"), default=1)
     week_to = models.PositiveSmallIntegerField(_("to week"), default=1)
     slot_minutes = models.PositiveSmallIntegerField(_("minutes of the slot"), default=60)
+    role = models.CharField(_("what it is for"), max_length=8, choices=SessionRole, default=SessionRole.ANY)
+    variant = models.CharField(_("in which weeks"), max_length=10, choices=SessionVariant, blank=True)
     revision = models.PositiveIntegerField(default=1, editable=False)
     note = models.CharField(_("note"), max_length=300, blank=True)
 
@@ -86,6 +89,8 @@ class Session(Archivable):
             models.CheckConstraint(condition=Q(week_from__gte=1, week_to__gte=F("week_from")), name="session_weeks"),
             models.CheckConstraint(condition=Q(day__range=(1, 14)), name="session_day"),
             models.CheckConstraint(condition=Q(slot_minutes__range=(10, 300)), name="session_slot"),
+            choice_check("role", SessionRole, "session_role"),
+            choice_check("variant", SessionVariant, "session_variant"),
         ]
 
     def __str__(self) -> str:

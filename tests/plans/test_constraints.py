@@ -14,6 +14,7 @@ from tests.factories import (
     SegmentFactory,
     SessionFactory,
 )
+from tests.plans.breaks_fit import FIT_BREAKS
 from tests.plans.breaks_own import OWN_BREAKS
 from tests.plans.breaks_review import REVIEW_BREAKS
 
@@ -48,6 +49,7 @@ BREAKS = {
     "week_once": twin(week, "prescription", "week"),
     "week_range": check(week, week=0),
     "week_percent": check(week, percent=101),
+    **FIT_BREAKS,
     **OWN_BREAKS,
     **REVIEW_BREAKS,
 }
