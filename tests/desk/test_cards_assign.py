@@ -75,7 +75,7 @@ def test_preview_tells_swaps_and_what_is_left_out_with_the_reason(evening: Eveni
     reason = "Restricted for now: knee."
     assert cells(preview, "Ingrid")[0][0] == "Goblet squat"
     assert cells(preview, "Ingrid")[0][3][0] == reason
-    assert cells(preview, "Ingrid")[1] == ("", "", True, (reason,))
+    assert cells(preview, "Ingrid")[1] == ("", "", True, (reason, "No lunge is left on this card."))
     assert cells(preview, "Petra") == [("", "60 kg", False, ()), ("", "", False, ()), ("", "60 kg", False, ())]
     assert (preview.swaps, preview.drops) == (1, 1)
 

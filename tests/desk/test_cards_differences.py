@@ -11,9 +11,11 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from coachhub.base.clock import now
 from coachhub.cards.actions import renew_stale
 from coachhub.cards.models import Card, CardRevision
 from coachhub.desk.pages.cards_differences import DifferencesPage
+from coachhub.library.models import Exercise
 from coachhub.plans.actions_removal import remove_prescription
 from coachhub.plans.models import CircuitGroup, Prescription, PrescriptionSwap, Session
 from tests.cards.conftest import Evening
@@ -87,6 +89,7 @@ def test_blocks_new_and_removed_lines_are_told(evening: Evening, coach: Client) 
 def test_what_is_one_athletes_own_stands_with_the_name(evening: Evening, coach: Client) -> None:
     restrict_knee(evening, evening.athlete)
     PrescriptionSwap.objects.filter(prescription=evening.squat).delete()
+    put_away(evening.goblet)
     KnownBestFactory.create(athlete=evening.athlete, exercise=evening.cast.exercise, load_value=Decimal(40), reps=5)
     values = {"load_rule": "percent", "load": None, "load_unit": "", "percent": Decimal(75)}
     rewrite(evening, evening.hinge, low=Decimal(4), **values)
@@ -120,6 +123,7 @@ def test_few_whom_it_does_not_concern_are_named(evening: Evening, coach: Client)
 
 def test_swap_that_comes_is_told(evening: Evening, coach: Client) -> None:
     PrescriptionSwap.objects.all().delete()
+    put_away(evening.goblet)
     restrict_knee(evening, evening.athlete)
     renew_all(evening)
     PrescriptionSwap.objects.create(prescription=evening.squat, exercise=evening.goblet)
@@ -129,6 +133,12 @@ def test_swap_that_comes_is_told(evening: Evening, coach: Client) -> None:
 
     rows = {one.name: [(row.title, row.texts) for row in one.rows] for one in page.athletes}
     assert rows["Ingrid Moss"] == [("A1 Goblet squat", ("back on the card: find it × 5",))]
+
+
+def put_away(exercise: Exercise) -> None:
+    """No longer to be found in the library."""
+    exercise.archived_at = now()
+    exercise.save()
 
 
 def renew_all(evening: Evening) -> None:

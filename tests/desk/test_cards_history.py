@@ -116,7 +116,7 @@ def test_exercise_page_costs_as_much_for_thirty_days_as_for_one(evening: Evening
     with CaptureQueriesContext(connection) as queries:
         coach.get(address)
 
-    assert len(queries) == 10
+    assert len(queries) == 11
 
 
 def test_days_are_paged(evening: Evening) -> None:

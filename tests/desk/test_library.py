@@ -42,7 +42,7 @@ def test_list_finds_by_words_and_filters(coach: Client) -> None:
     ExerciseFactory.create(name="Deadlift", patterns=["hinge"], needs=[["barbell"]])
     hall = VenueFactory.create(name="School hall")
 
-    assert names(library(coach, "?q=squat")) == ["Squat jump", "Back squat"]
+    assert names(library(coach, "?q=squat")) == ["Back squat", "Squat jump"]
     assert names(library(coach, "?pattern=hinge")) == ["Deadlift"]
     assert names(library(coach, "?equipment=barbell&q=squat")) == ["Back squat"]
     assert names(library(coach, f"?venue={hall.pk}")) == ["Squat jump"]
