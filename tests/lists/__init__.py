@@ -1,14 +1,14 @@
 """Every address that shows a list: how its rows are made, who reads it, and what stands there without any.
 
 Each row is called `Row007` somewhere on its page, by which it is counted, whatever the page is made of.
-One module an area, each with a `TABLE`; a new list gets its line there.
+One module an area, each with a `TABLE`; a new list gets its line there. A second list of an address stands under its
+name and a word more.
 """
 
 from __future__ import annotations
 
 import importlib
 import pkgutil
-import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
@@ -19,6 +19,8 @@ from coachhub.base.models import Named
 from tests.cast import Cast, Role
 
 MANY = 300
+# Where each row costs a page its time.
+FEW = 30
 PAGED = 50
 
 Make = Callable[[Cast, Sequence[str]], object]
@@ -29,7 +31,7 @@ class Listing:
     """`make`: adds rows with these names. `empty`: what is said without rows, after `clear` where the cast is there.
 
     Of `many` rows a page shows `at_once`, and its pager leads to `of_all`. `many` is less than three hundred where no
-    club has as many, and a page takes its time for each.
+    club has as many, or each takes its time. `sign`: what a row is known by where it has no name.
     """
 
     make: Make
@@ -41,15 +43,12 @@ class Listing:
     at_once: int = 0
     of_all: int = 0
     most_queries: int = 10
-    asked: str = ""
+    asked: Callable[[Cast], str] = lambda _cast: ""
+    sign: str = r"Row\d{3}"
 
 
 def names(first: int, last: int) -> list[str]:
     return [f"Row{number:03d}" for number in range(first, last)]
-
-
-def shown(text: str) -> set[str]:
-    return set(re.findall(r"Row\d{3}", text))
 
 
 M = TypeVar("M", bound=Model)

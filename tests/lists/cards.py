@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import timedelta
+from urllib.parse import urlencode
 
 from coachhub.base.clock import now, today
 from coachhub.cards.models import Assignment, Card, CardCopy, CardLine, SetEntry
@@ -24,8 +25,8 @@ from tests.factories import (
     SetEntryFactory,
     days_ago,
 )
-from tests.lists import Listing, put
-from tests.lists.people import athletes, of_athlete
+from tests.lists import FEW, Listing, put
+from tests.lists.people import athletes, nobody_in_the_squad, of_athlete, of_squad
 from tests.lists.training import exercises, sessions
 
 
@@ -152,33 +153,65 @@ def athlete_and_exercise(cast: Cast) -> dict[str, object]:
     return {**of_athlete(cast), "exercise_pk": cast.line.exercise_id}
 
 
+def who_gets_what(cast: Cast) -> str:
+    assert cast.prescription.pk
+    return urlencode(
+        {
+            "session": cast.session.pk,
+            "squad": cast.squad.pk,
+            "venue": cast.venue.pk,
+            "on_date": today().isoformat(),
+            "week": 1,
+        }
+    )
+
+
+def squad_with_a_card(cast: Cast) -> dict[str, object]:
+    a_card(cast)
+    return of_squad(cast)
+
+
+def exercise(cast: Cast) -> dict[str, object]:
+    return {"pk": cast.line.exercise_id}
+
+
 NO_CARD = "Nobody you see holds a card of this session."
 
 TABLE = {
-    "desk:today": Listing(on_today, "What to do first", many=60, most_queries=11),
-    "desk:waiting": Listing(questions, "Nothing waits.", role=Role.COACH, many=60, most_queries=12),
+    "desk:today": Listing(on_today, "What to do first", many=FEW, most_queries=11),
+    "desk:waiting": Listing(questions, "Nothing waits.", role=Role.COACH, many=FEW, most_queries=12),
+    "desk:assign": Listing(
+        athletes,
+        "Nobody is in Seniors on this day.",
+        clear=nobody_in_the_squad,
+        many=FEW,
+        most_queries=44,
+        asked=who_gets_what,
+    ),
     "desk:assignment": Listing(cards, NO_CARD, assignment, clear=no_card, many=60),
-    "desk:floor": Listing(cards, NO_CARD, assignment, clear=no_card, many=60),
-    "desk:quick_entry": Listing(cards, NO_CARD, assignment, clear=no_card, at_once=199),
+    "desk:floor": Listing(cards, NO_CARD, assignment, clear=no_card, many=FEW),
+    "desk:quick_entry": Listing(cards, NO_CARD, assignment, clear=no_card, many=201, at_once=199),
     "desk:day_table": Listing(cards, NO_CARD, assignment, clear=no_card, many=60),
-    "desk:day_csv": Listing(cards, "", assignment, clear=no_card),
-    "desk:partners": Listing(cards, "Nobody holds a card of this session.", assignment, clear=no_card, many=60),
+    "desk:day_csv": Listing(cards, "", assignment, clear=no_card, many=60),
+    "desk:squad_sets_csv": Listing(cards, "", squad_with_a_card, clear=no_card, many=60),
+    "paper:assignment_pdf": Listing(cards, "Ingrid Moss", assignment, many=60, most_queries=15),
+    "desk:partners": Listing(cards, "Nobody holds a card of this session.", assignment, clear=no_card, many=FEW),
     "desk:assignment_differences": Listing(
         stale,
         "Every card that is not begun is as the session is now.",
         assignment,
         clear=no_card,
-        many=60,
+        many=FEW,
         most_queries=43,
     ),
-    "desk:athlete_health": Listing(complaints, "Ingrid Moss", of_athlete, many=60, most_queries=11),
-    "desk:known_bests": Listing(bests, "Nothing is known yet.", of_athlete),
-    "desk:history": Listing(trained, "Nothing is logged yet.", of_athlete),
+    "desk:athlete_health": Listing(complaints, "Ingrid Moss", of_athlete, many=FEW, most_queries=11),
+    "desk:known_bests": Listing(bests, "Nothing is known yet.", of_athlete, many=60),
+    "desk:history": Listing(trained, "Nothing is logged yet.", of_athlete, many=60),
     "desk:history_exercise": Listing(
         days_of_one_exercise,
         "No set of this exercise is logged.",
         athlete_and_exercise,
-        many=60,
+        many=31,
         at_once=10,
         most_queries=11,
     ),
@@ -187,4 +220,12 @@ TABLE = {
     "gym:home": Listing(coming, "No card yet.", role=Role.ATHLETE, many=60, at_once=20, of_all=20),
     "gym:card": Listing(card_lines, "Monday lower", a_card, role=Role.ATHLETE),
     "gym:history": Listing(trained, "Nothing yet.", role=Role.ATHLETE, many=60),
+    "gym:history_exercise": Listing(
+        days_of_one_exercise,
+        "No set of this exercise in the last twelve months.",
+        exercise,
+        role=Role.ATHLETE,
+        many=FEW,
+        sign=r'<th scope="row" class="nowrap">[^<]+',
+    ),
 }

@@ -14,11 +14,8 @@ from tests.factories import (
     OwnSetFactory,
     OwnSetItemFactory,
 )
-from tests.lists import Listing, put
+from tests.lists import FEW, Listing, put
 from tests.lists.people import athletes, nobody_in_the_squad, of_athlete, of_squad
-
-# Nobody has longer lists of their own.
-MOST = 60
 
 
 def on_the_athletes_list(cast: Cast, names: Sequence[str]) -> None:
@@ -58,10 +55,12 @@ def at_a_level(cast: Cast, names: Sequence[str]) -> None:
 
 
 TABLE = {
-    "desk:own_athlete": Listing(on_the_athletes_list, "No own activation work", of_athlete, many=MOST),
-    "desk:own_squad": Listing(on_the_squads_list, "No own activation work", of_squad, many=MOST),
-    "desk:own_sets": Listing(sets, "No set is saved.", many=MOST),
+    "desk:own_athlete": Listing(on_the_athletes_list, "No own activation work", of_athlete, many=FEW),
+    "desk:own_squad": Listing(on_the_squads_list, "No own activation work", of_squad, many=FEW),
+    "desk:own_sets": Listing(sets, "No set is saved.", many=FEW),
     "desk:own_set": Listing(athletes, "the whole squad", a_set, clear=nobody_in_the_squad),
-    "desk:levels": Listing(levels, "No level is set", of_athlete, role=Role.ASSISTANT, many=MOST),
-    "desk:squad_levels": Listing(at_a_level, "Nobody has a level yet", of_squad, role=Role.ASSISTANT, most_queries=12),
+    "desk:levels": Listing(levels, "No level is set", of_athlete, role=Role.ASSISTANT, many=FEW),
+    "desk:squad_levels": Listing(
+        at_a_level, "Nobody has a level yet", of_squad, role=Role.ASSISTANT, many=60, most_queries=12
+    ),
 }

@@ -110,11 +110,13 @@ def draft(cast: Cast) -> dict[str, object]:
 TABLE = {
     "desk:squads": Listing(squads, "Add the first squad", clear=no_squad),
     "desk:squad": Listing(athletes, "Add an athlete", of_squad, clear=nobody_in_the_squad),
-    "desk:athletes": Listing(athletes, "Add the first athlete", clear=nobody_trains, at_once=PAGED),
+    "desk:athletes": Listing(athletes, "Add the first athlete", clear=nobody_trains, many=120, at_once=PAGED),
     "desk:athlete": Listing(guardians, "no guardian is noted", of_child, clear=no_guardian, most_queries=14),
     "desk:guardian": Listing(children, "Juno Reed", of_guardian),
-    "desk:athlete_code": Listing(phones, "No phone is bound.", of_athlete, clear=no_phone),
-    "desk:staff": Listing(staff, "Maren Holt"),
-    "desk:roster_preview": Listing(draft_rows, "Beck", draft, role=Role.COACH, at_once=PAGED, most_queries=11),
-    "desk:roster_csv": Listing(athletes, "given name"),
+    "desk:athlete_code": Listing(phones, "No phone is bound.", of_athlete, clear=no_phone, many=60),
+    "desk:staff": Listing(staff, "Maren Holt", many=60),
+    "desk:roster_preview": Listing(
+        draft_rows, "Beck", draft, role=Role.COACH, many=120, at_once=PAGED, most_queries=11
+    ),
+    "desk:roster_csv": Listing(athletes, "given name", many=60),
 }

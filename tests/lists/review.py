@@ -16,12 +16,9 @@ from tests.factories import (
     PrescriptionFactory,
     SessionFactory,
 )
-from tests.lists import Listing
+from tests.lists import FEW, Listing
 from tests.lists.people import of_squad
 from tests.lists.training import no_session, plan_with_lines
-
-# No club writes more sessions in a plan, or gives a squad more of them in two weeks.
-MOST = 40
 
 
 def written(cast: Cast, names: Sequence[str]) -> list[Session]:
@@ -46,9 +43,9 @@ def given(cast: Cast, names: Sequence[str]) -> None:
 
 TABLE = {
     "desk:plan_checks": Listing(
-        written, "No session is written yet.", plan_with_lines, clear=no_session, many=MOST, most_queries=15
+        written, "No session is written yet.", plan_with_lines, clear=no_session, many=FEW, most_queries=15
     ),
     "desk:squad_checks": Listing(
-        given, "No session is given to the squad in these two weeks.", of_squad, many=MOST, most_queries=32
+        given, "No session is given to the squad in these two weeks.", of_squad, many=FEW, most_queries=32
     ),
 }

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import timedelta
 
 from coachhub.base.clock import today
 from coachhub.people.models import Membership
-from coachhub.season.models import Absence, Happening, MatchDay, MatchMinutes
+from coachhub.season.models import Absence, Happening, MatchDay, MatchMinutes, SeasonPhase
 from tests.access.people import athlete, squad
 from tests.access.season import a_match
 from tests.cast import Cast, Role
 from tests.factories import AthleteFactory
-from tests.lists import Listing
+from tests.lists import FEW, Listing, put
+from tests.lists.people import athletes
 
-# Nobody has longer lists of their own; no club has more in a month, no squad more players.
 NOTHING_OWN = "Nothing is known of school or another sport."
-MOST_OWN, MOST_DATES, MOST_PLAYERS = 60, 120, 60
+# No club has more in a month.
+MOST_DATES = 120
 
 
 def in_the_month(cast: Cast, names: Sequence[str]) -> None:
@@ -41,14 +43,30 @@ def away(cast: Cast, names: Sequence[str]) -> None:
         Absence.objects.create(athlete=one, from_on=today(), to_on=today(), reason="away")
 
 
+def squad_of_the_match(cast: Cast, names: Sequence[str]) -> None:
+    athletes(cast, names)
+
+
+def phases(cast: Cast, names: Sequence[str]) -> None:
+    """A week each, one after the other."""
+    monday = today() - timedelta(days=today().weekday())
+    weeks = [monday + timedelta(weeks=int(name[3:]) - 20) for name in names]
+    put(SeasonPhase(squad=cast.squad, code="power", from_on=day, to_on=day + timedelta(days=6)) for day in weeks)
+
+
 def nobody_played(cast: Cast) -> None:
     Membership.objects.filter(squad=cast.squad).delete()
 
 
 TABLE = {
     "desk:season": Listing(in_the_month, "Nothing is in the calendar here.", many=MOST_DATES),
-    "desk:own_dates": Listing(own, NOTHING_OWN, args=athlete, many=MOST_OWN, most_queries=11),
-    "desk:absences": Listing(away, "Nobody is known to be away.", args=squad, many=MOST_PLAYERS),
-    "desk:match": Listing(players, "Not noted yet.", args=a_match, clear=nobody_played, many=MOST_PLAYERS),
-    "gym:dates": Listing(own, "Nothing is in the calendar for the next two weeks.", role=Role.ATHLETE, many=MOST_OWN),
+    "desk:own_dates": Listing(own, NOTHING_OWN, args=athlete, many=FEW, most_queries=11),
+    "desk:absences": Listing(away, "Nobody is known to be away.", args=squad, many=FEW),
+    "desk:match_minutes": Listing(squad_of_the_match, "Minutes played", args=a_match, clear=nobody_played, many=FEW),
+    "desk:phases": Listing(
+        phases, "No phase is set.", args=squad, many=FEW, sign=r"phases/\d+/remove/", most_queries=11
+    ),
+    "desk:season_csv": Listing(in_the_month, "", many=MOST_DATES),
+    "desk:match": Listing(players, "Not noted yet.", args=a_match, clear=nobody_played, many=FEW),
+    "gym:dates": Listing(own, "Nothing is in the calendar for the next two weeks.", role=Role.ATHLETE, many=FEW),
 }
