@@ -37,6 +37,7 @@ class Recipe:
     athletes: dict[int, AthleteFacts]
     sessions: Mapping[int, SessionFacts] = field(default_factory=dict)
     venues: Mapping[int, VenueFacts] = field(default_factory=dict)
+    _cards: dict[int, ResolvedCard] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def session_of(self, athlete_id: int) -> SessionFacts:
         return self.sessions.get(athlete_id, self.session)
@@ -45,8 +46,11 @@ class Recipe:
         return self.venues.get(athlete_id, self.venue)
 
     def resolve(self, athlete_id: int) -> ResolvedCard:
-        athlete = self.athletes[athlete_id]
-        return resolve(self.session_of(athlete_id), athlete, self.venue_of(athlete_id), self.day)
+        """Worked out once: the facts of a recipe never change."""
+        if athlete_id not in self._cards:
+            athlete = self.athletes[athlete_id]
+            self._cards[athlete_id] = resolve(self.session_of(athlete_id), athlete, self.venue_of(athlete_id), self.day)
+        return self._cards[athlete_id]
 
     def digest(self, athlete_id: int) -> str:
         """Names the inputs: equal digests mean an equal card. Sets are sorted: their order is not stable.
