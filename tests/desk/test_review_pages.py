@@ -12,9 +12,11 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from coachhub.base.clock import today
 from coachhub.coaching.review import RULES
 from coachhub.desk.pages.review import FindingList
 from coachhub.plans.models import CircuitGroup, FindingAcceptance, Prescription, ReviewSetting
+from coachhub.season.models import PhaseTarget, SeasonPhase
 from tests.cast import Cast, Role
 from tests.factories import CircuitGroupFactory, ExerciseFactory, PrescriptionFactory, SessionFactory
 
@@ -166,6 +168,19 @@ def test_phase_holds_hard_sets_to_its_range(cast: Cast, coach: Client) -> None:
     texts = [row.text for row in page.weeks.rows]
     assert "Hard sets of hinge in the week: 3. For strength it is 4 to 10." in texts
     assert coach.get(address("plan_checks", cast.plan.pk), {"phase": "nonsense"}).context["page"].phase == ""
+
+
+def test_phase_that_the_squad_is_in_is_weighed_with_its_own_targets(cast: Cast, coach: Client) -> None:
+    phase = SeasonPhase.objects.create(squad=cast.squad, code="strength", from_on=today(), to_on=today())
+    PhaseTarget.objects.create(phase=phase, pattern="hinge", low=5, high=6)
+
+    page = coach.get(address("plan_checks", cast.plan.pk)).context["page"]
+
+    assert (page.phase, [row.text for row in page.weeks.rows if "hinge" in row.text]) == (
+        "strength",
+        ["Hard sets of hinge in the week: 3. For strength it is 5 to 6."],
+    )
+    assert coach.get(address("plan_checks", cast.plan.pk), {"phase": ""}).context["page"].phase == ""
 
 
 def test_remark_on_weeks_is_answered_for_all_of_them(cast: Cast, coach: Client) -> None:

@@ -25,6 +25,7 @@ from coachhub.plans.models import FindingAcceptance, Plan, Session
 from coachhub.plans.queries_review import ReviewedWeek, review_of_line, review_of_plan, review_of_session
 from coachhub.plans.tree import Block, Line, SessionTree
 from coachhub.plans.words_review import PHASE_NAMES, finding_text, looked_at_text, suggestion_text
+from coachhub.season.queries_phases import phase_on
 
 Hidden = tuple[tuple[str, str], ...]
 
@@ -166,12 +167,16 @@ class PlanChecks:
 
     @classmethod
     def of(
-        cls, actor: Actor, pk: int, *, phase: str = "", at: str = "", refused: AcceptForm | None = None
+        cls, actor: Actor, pk: int, *, phase: str | None = None, at: str = "", refused: AcceptForm | None = None
     ) -> PlanChecks:
+        """Without a word on the phase (None) it is the one that the squad is in today, with its own targets."""
         plan = get_object_or_404(Plan.objects.visible_to(actor).select_related("squad"), pk=pk)
-        chosen = next((code for code in PHASES if code == phase), None)
+        current = phase_on(plan.squad_id, today()) if plan.squad_id else None
+        asked = phase if phase is not None else current.code if current else ""
+        chosen = next((code for code in PHASES if code == asked), None)
+        weighed = current if current and current.code == chosen else USUAL[chosen] if chosen else None
         answering = Answering(reverse("desk:plan_answer", kwargs={"pk": pk}), may_edit(actor, plan), refused)
-        reviewed = review_of_plan(plan, today(), USUAL[chosen] if chosen else None)
+        reviewed = review_of_plan(plan, today(), weighed)
         hidden = (("phase", chosen or ""),)
         return cls(
             plan=plan,

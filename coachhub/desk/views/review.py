@@ -42,7 +42,7 @@ def session_answer(request: ActorRequest, pk: int) -> HttpResponse:
 @require_safe
 def plan_checks(request: ActorRequest, pk: int) -> HttpResponse:
     """In brief for the plan's own page, which asks for it once it is shown."""
-    page = PlanChecks.of(request.actor, pk, phase=request.GET.get("phase", ""), at=request.GET.get("at", ""))
+    page = PlanChecks.of(request.actor, pk, phase=request.GET.get("phase"), at=request.GET.get("at", ""))
     return render_page(request, "desk/plan_review.html", page, partial="brief" if "brief" in request.GET else "found")
 
 
