@@ -6,13 +6,14 @@ import io
 import json
 import tracemalloc
 from datetime import date, datetime, time
+from decimal import Decimal
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from openpyxl import load_workbook
 
-from coachhub.base.tables import Table, TableError, csv_bytes, read_table, xlsx_bytes
+from coachhub.base.tables import Cell, Table, TableError, csv_bytes, read_table, xlsx_bytes
 from coachhub.base.tables.table import guarded, tidy, unguarded
 from tests.base.hostile import HEADER, HOSTILE, MEGABYTE, PERSON, people, workbook
 
@@ -128,6 +129,29 @@ def test_what_is_written_reads_the_same_and_begins_no_formula(rows: list[tuple[s
     assert cells(csv_bytes(lines)) == cells(sheet) == expected
     raw = [cell for row in load_workbook(io.BytesIO(sheet)).active.iter_rows() for cell in row]
     assert [c.value for c in raw if c.data_type == "f" or str(c.value or "").startswith(TRIGGERS)] == []
+
+
+def test_workbook_holds_texts_as_texts_and_figures_as_figures() -> None:
+    texts = [
+        "12",
+        "2026-03-02",
+        "#N/A",
+        "{=1+1}",
+        "https://club.example",
+        "internal:x!A1",
+        "true",
+        "a & <b>",
+        "=1",
+        " x",
+    ]
+    figures: list[Cell] = [5, Decimal("62.5"), Decimal("-0.25"), Decimal(100000)]
+    sheet = load_workbook(io.BytesIO(xlsx_bytes([("a", ""), [*texts, *figures, "x" * 40_000]], "x"))).active
+    cells_of_row = list(sheet[2])
+    assert [cell.value for cell in cells_of_row[:-1]] == [*texts[:-2], "'=1", "x", 5, 62.5, -0.25, 100000]
+    assert [cell.data_type for cell in cells_of_row] == ["s"] * 10 + ["n"] * 4 + ["s"]
+    assert [cell.hyperlink for cell in cells_of_row if cell.hyperlink] == []
+    # A cell of a spreadsheet holds 32,767 letters (the file format's own limit, from memory).
+    assert (len(cells_of_row[-1].value), sheet["B1"].value, sheet.freeze_panes) == (32_767, None, "A2")
 
 
 def test_every_written_csv_cell_is_quoted_and_guarded() -> None:

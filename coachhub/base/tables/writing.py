@@ -8,9 +8,12 @@ import tempfile
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 from itertools import islice
-from typing import IO, Any, Final
+from typing import IO, TYPE_CHECKING, Final
 
 from coachhub.base.tables.table import MEGABYTE, guarded, tidy
+
+if TYPE_CHECKING:
+    from xlsxwriter.worksheet import Worksheet
 
 # A text, or a figure to reckon with.
 Cell = str | int | Decimal
@@ -19,6 +22,8 @@ Lines = Iterable[Sequence[Cell]]
 _LINES_A_PIECE: Final = 200
 # A workbook beyond it goes to the disk.
 _IN_MEMORY: Final = MEGABYTE // 2
+# A cell of a spreadsheet holds no more.
+_MOST_LETTERS: Final = 32_767
 
 
 def csv_stream(lines: Lines) -> Iterator[bytes]:
@@ -39,27 +44,25 @@ def csv_bytes(lines: Lines) -> bytes:
 
 def xlsx_file(lines: Lines, title: str) -> IO[bytes]:
     """One sheet, its first line kept in view, in a file that is gone when it is closed."""
-    from openpyxl import Workbook
-    from openpyxl.cell import WriteOnlyCell
+    from xlsxwriter import Workbook
 
-    def as_cell(value: Cell) -> Any:
-        safe = _safe(value)
-        if safe == "":
-            return None  # no cell at all: half of a long table is empty
-        cell = WriteOnlyCell(sheet, safe)
-        if isinstance(safe, str):
-            cell.data_type = "s"  # else “#N/A” would be written as an error of the spreadsheet
-        return cell
-
-    book = Workbook(write_only=True)
-    sheet = book.create_sheet(title)
-    sheet.freeze_panes = "A2"
-    for line in lines:
-        sheet.append([as_cell(cell) for cell in line])
     file = tempfile.SpooledTemporaryFile(_IN_MEMORY)  # noqa: SIM115 - whoever takes it closes it
-    book.save(file)
+    with Workbook(file, {"constant_memory": True}) as book:
+        sheet = book.add_worksheet(title)
+        sheet.freeze_panes(1, 0)
+        for row, line in enumerate(lines):
+            for column, value in enumerate(line):
+                _put(sheet, row, column, _safe(value))
     file.seek(0)
     return file
+
+
+def _put(sheet: Worksheet, row: int, column: int, value: Cell) -> None:
+    """As text or as a figure, whatever the text looks like; nothing where it is empty: half of a long table is."""
+    if not isinstance(value, str):
+        sheet.write_number(row, column, value)
+    elif value:
+        sheet.write_string(row, column, value[:_MOST_LETTERS])
 
 
 def xlsx_bytes(lines: Lines, title: str) -> bytes:
