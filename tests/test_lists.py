@@ -48,7 +48,7 @@ NO_LIST = {
     "a part of one card or session, as long as the plan writes it": """
         desk:door desk:dose_check desk:line_options desk:own_dose_check gym:end gym:round
     """,
-    "as many rows as the program has of them": "desk:check_rules desk:exercise_media",
+    "as many rows as the program has of them": "desk:check_rules desk:exercise_media desk:fit_rules",
     "says how many, and names them only in answer to a POST": "desk:squad_codes",
     "asks for a file, or for the days of one": """
         desk:bests_upload desk:roster_match desk:roster_upload desk:season_upload desk:squad_sets

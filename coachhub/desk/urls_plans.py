@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from django.urls import URLPattern, path
 
+from coachhub.desk.views.plan_fit import fit_rules, plan_fit
 from coachhub.desk.views.plans import plan, plan_add, plan_archive, plan_edit, plan_print, plans
 from coachhub.desk.views.plans_copy import block_duplicate, plan_copy, session_copy
 from coachhub.desk.views.plans_session import session_add, session_archive, session_edit, session_restore
@@ -39,6 +40,8 @@ urlpatterns: list[URLPattern] = [
     path("plans/<int:pk>/archive/", plan_archive, name="plan_archive"),
     path("plans/<int:pk>/copy/", plan_copy, name="plan_copy"),
     path("plans/<int:pk>/give/", plan_give, name="plan_give"),
+    path("plans/<int:pk>/fit/", plan_fit, name="plan_fit"),
+    path("squads/<int:pk>/fit-rules/", fit_rules, name="fit_rules"),
     path("plans/runs/<int:pk>/", run, name="run"),
     path("plans/runs/<int:pk>/stop/", run_cancel, name="run_cancel"),
     path("plans/runs/<int:pk>/go-on/", run_resume, name="run_resume"),

@@ -119,6 +119,9 @@ TABLE = {
     "desk:plan_give": Listing(
         sessions, "The plan has no session yet.", plan, clear=no_session, many=FEW, most_queries=11, asked=on_sundays
     ),
+    "desk:plan_fit": Listing(
+        sessions, "No session of this plan lies in these weeks", plan, clear=no_session, many=FEW, most_queries=17
+    ),
     "desk:run": Listing(steps, "0 of 0 sessions given", run_with_a_plan, many=FEW),
     "desk:plan_print": Listing(lines, "No session is written yet.", plan_with_lines, clear=no_session),
     "desk:session": Listing(lines, "Add exercise", session, clear=no_line, most_queries=13),

@@ -79,6 +79,13 @@ def note_known_absences(cards: Iterable[Card], on_date: date) -> None:
     _write([by_athlete[pk].pk for pk in sorted(ids)], AttendanceStatus.ABSENT, None)
 
 
+def note_moved(cards: QuerySet[Card], on_date: date, actor: Actor) -> None:
+    """Inside a transaction: cards that have come to that day, where others may be away than on the day before."""
+    away = Absence.objects.filter(from_on__lte=on_date, to_on__gte=on_date).values("athlete")
+    _note(cards.filter(athlete__in=away), AttendanceStatus.ABSENT, actor)
+    _note(cards.exclude(athlete__in=away), AttendanceStatus.PRESENT, actor)
+
+
 def _cards(athletes: Iterable[Athlete], first: date, last: date) -> QuerySet[Card]:
     """Live cards of those days that nobody has begun."""
     return Card.objects.filter(

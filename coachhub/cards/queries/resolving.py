@@ -153,20 +153,27 @@ def _with_swaps(written: SessionFacts, steps: Mapping[int, Sequence[DoorStep]]) 
 
 
 def recipe_of(
-    cards: Iterable[Card], *, more: Sequence[DoorStep] = (), but: int | None = None, venue: Venue | None = None
+    cards: Iterable[Card],
+    *,
+    more: Sequence[DoorStep] = (),
+    but: int | None = None,
+    venue: Venue | None = None,
+    moved: tuple[date, Venue] | None = None,
 ) -> Recipe:
     """Return the facts to resolve cards of one assignment again, changes at the door included.
 
     `more`: steps on top, `but`: the change to leave out, `venue`: where these cards are trained instead.
+    `moved`: day and venue that the assignment is about to have.
     """
     cards = list(cards)
     assignment = Assignment.objects.select_related("session", "venue", "squad").get(pk=cards[0].assignment_id)
+    on_date, place = moved or (assignment.on_date, assignment.venue)
     steps = steps_by_card(assignment.pk, [card.pk for card in cards], but=but)
     recipe = recipe_for(
         session=assignment.session,
         athletes=list(Athlete.objects.filter(pk__in=[card.athlete_id for card in cards])),
-        venue=venue or assignment.venue,
-        on_date=assignment.on_date,
+        venue=venue or place,
+        on_date=on_date,
         week=assignment.week,
         squad=assignment.squad,
         door={card.athlete_id: (*steps[card.pk], *more) for card in cards},

@@ -13,10 +13,12 @@ from coachhub.base.gates import roles
 from coachhub.desk.pages.calendar_dates import athletes_to_note, find_match, played_in
 from coachhub.desk.pages.calendar_edit import find_for_writing, new_initial, season_url
 from coachhub.desk.pages.forms import FormPage
+from coachhub.desk.pages.plan_fit import would_move
 from coachhub.desk.plain import posted, render_form
 from coachhub.people.queries import live_squads
 from coachhub.season import actions
 from coachhub.season.forms import MatchForm, MinutesForm, OffForm
+from coachhub.season.models import MatchDay
 
 
 @roles(WRITERS)
@@ -27,7 +29,7 @@ def match_add(request: ActorRequest) -> HttpResponse:
     if form.is_valid():
         added = actions.add_match(actor=request.actor, **form.cleaned_data)
         messages.success(request, _("The match is in the calendar."))
-        return redirect(season_url(added.squad_id, added.on_date))
+        return after_match(request, added, season_url(added.squad_id, added.on_date))
     return render_form(request, form, FormPage(_("New match"), _("Add match"), season_url()))
 
 
@@ -44,7 +46,7 @@ def match_edit(request: ActorRequest, pk: int) -> HttpResponse:
             form.add_error(None, error)
         else:
             messages.success(request, _("Saved."))
-            return redirect(back_url)
+            return after_match(request, match, back_url) if "on_date" in form.changed_data else redirect(back_url)
     return render_form(request, form, FormPage(_("Change the match"), _("Save"), back_url))
 
 
@@ -77,7 +79,7 @@ def match_off(request: ActorRequest, pk: int) -> HttpResponse:
             form.add_error("how", error)
         else:
             messages.success(request, _("Saved."))
-            return redirect(season_url(match.squad_id, match.on_date))
+            return after_match(request, match, season_url(match.squad_id, match.on_date))
     back_url = reverse("desk:match", kwargs={"pk": pk})
     return render_form(request, form, FormPage(_("Call the match off"), _("Save"), back_url, is_stop=True))
 
@@ -89,4 +91,12 @@ def match_again(request: ActorRequest, pk: int) -> HttpResponse:
     match = find_for_writing(request.actor, find_match(request.actor, pk))
     actions.cancel_match(actor=request.actor, match=match, is_cancelled=False)
     messages.success(request, _("The match takes place."))
-    return redirect("desk:match", pk=pk)
+    return after_match(request, match, reverse("desk:match", kwargs={"pk": pk}))
+
+
+def after_match(request: ActorRequest, match: MatchDay, url: str) -> HttpResponse:
+    """Where sessions would move for it, to the preview; else on."""
+    coming = would_move(request.actor, match)
+    if coming is not None:
+        messages.info(request, coming.words)
+    return redirect(coming.url if coming else url)

@@ -229,4 +229,6 @@ def title_of(revision: RevisionInfo) -> str:
         return _("This card changed at %(at)s, because what you may do now has changed:") % {"at": at}
     if revision.reason == RevisionReason.PAIN:
         return _("This card changed at %(at)s, because of what hurts:") % {"at": at}
+    if revision.reason == RevisionReason.MOVED:
+        return _("Your coach moved this session to another day at %(at)s.") % {"at": at}
     return _("Your coach changed this card at %(at)s:") % {"at": at}
