@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -34,7 +34,10 @@ class Change:
 
 @dataclass(frozen=True)
 class Outcome(Generic[Wish]):
-    """`name`: whom or what the row is about. `wish` is what the row asks for, None where it cannot be read."""
+    """`name`: whom or what the row is about. `wish` is what the row asks for, None where it cannot be read.
+
+    `doubt`: what must be said to be right before the row is written; empty for nearly all.
+    """
 
     number: int
     name: str
@@ -42,6 +45,7 @@ class Outcome(Generic[Wish]):
     changes: tuple[Change, ...] = ()
     errors: tuple[str, ...] = ()
     is_new: bool = False
+    doubt: str = ""
 
     @property
     def state(self) -> RowState:
@@ -55,6 +59,11 @@ class Outcome(Generic[Wish]):
 def count_states(outcomes: Iterable[Outcome[Wish]]) -> dict[str, int]:
     counts = Counter(outcome.state for outcome in outcomes)
     return {state.value: counts[state] for state in RowState}
+
+
+def without_doubted(outcomes: Iterable[Outcome[Wish]], sure: Collection[str]) -> list[Outcome[Wish]]:
+    """Without rows in doubt, except those whose number somebody has ticked."""
+    return [outcome for outcome in outcomes if not outcome.doubt or str(outcome.number) in sure]
 
 
 def digest(outcomes: Sequence[Outcome[Wish]]) -> str:

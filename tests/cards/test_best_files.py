@@ -44,10 +44,10 @@ def review(actor: Actor, table: Table) -> list[BestOutcome]:
     return review_bests(actor, table, reading_of(table))
 
 
-def import_table(actor: Actor, table: Table) -> dict[str, int]:
+def import_table(actor: Actor, table: Table, *sure: str) -> dict[str, int]:
     draft = keep_draft(actor=actor, kind=ImportKind.BESTS, file_name="bests.csv", table=table)
     set_reading(actor=actor, draft=draft, reading=reading_of(table))
-    return import_bests(actor=actor, draft_pk=draft.pk, seen=digest(review(actor, table)))
+    return import_bests(actor=actor, draft_pk=draft.pk, seen=digest(review(actor, table)), sure=sure)
 
 
 @pytest.fixture
@@ -140,6 +140,35 @@ def test_second_import_changes_nothing_and_a_correction_updates(gym: Cast) -> No
     assert outcome.changes == (Change("set", "82.5 kg × 5", "85 kg × 5"),)
     assert import_table(coach, table_of(LINE.replace("82,5", "85")))["updated"] == 1
     assert [best.load_value for best in KnownBest.objects.all()] == [Decimal(85)]
+
+
+def doubts(actor: Actor, *lines: str) -> list[str]:
+    return [outcome.doubt for outcome in review(actor, table_of(*lines))]
+
+
+def test_slipped_digit_is_asked_about_and_left_out_unless_ticked(gym: Cast) -> None:
+    coach, table = gym.actor_of(Role.COACH), table_of(LINE, LINE.replace("82,5|kg|5", "375|kg|3"))
+    assert [o.doubt for o in review(coach, table)] == ["", "375 kg is far above all that is known"]
+    assert import_table(coach, table) == {"error": 1, "new": 1, "updated": 0, "unchanged": 0}
+    assert import_table(coach, table, "3") == {"error": 0, "new": 1, "updated": 0, "unchanged": 1}
+    assert {best.load_value for best in KnownBest.objects.all()} == {Decimal("82.5"), Decimal(375)}
+    assert [o.doubt for o in review(coach, table)] == ["", ""]
+
+
+def test_row_is_far_above_only_beyond_half_as_much_again(gym: Cast) -> None:
+    KnownBestFactory.create(athlete=gym.athlete, exercise=gym.exercise, load_value=Decimal(80))
+    rows = (LINE.replace("82,5", load) for load in ("120", "121"))
+    assert [doubts(gym.actor_of(Role.COACH), row) for row in rows] == [[""], ["121 kg is far above all that is known"]]
+
+
+def test_minor_without_a_best_is_asked_about_sooner(gym: Cast) -> None:
+    rows = (f"Juno Reed|RDL|{load}|kg|5||30.4.2024|" for load in (60, 61))
+    assert [doubts(gym.actor_of(Role.OWNER), row) for row in rows] == [[""], ["61 kg is far above all that is known"]]
+
+
+def test_assistance_is_never_asked_about(gym: Cast) -> None:
+    Exercise.objects.filter(pk=gym.exercise.pk).update(load_meaning="assistance")
+    assert doubts(gym.actor_of(Role.COACH), LINE.replace("82,5", "300")) == [""]
 
 
 def test_two_bests_of_a_slot_in_a_file_are_one_too_many(gym: Cast) -> None:

@@ -233,6 +233,19 @@ def test_known_bests_go_the_same_way(cast: Cast) -> None:
     assert (best.athlete, best.load_value, best.load_unit, best.reps) == (cast.athlete, Decimal(180), "lb", 5)
 
 
+def test_bests_far_above_all_known_want_their_tick(cast: Cast) -> None:
+    client = cast.client_of(Role.COACH)
+    lines = [["athlete", "lift", "load", "date"], ["Ingrid Moss", cast.exercise.name, "375 kg", "2024-04-30"]]
+    preview = to_preview(client, csv_bytes(lines), BESTS)
+    told = f"Row 2, Ingrid Moss · {cast.exercise.name}: 375 kg is far above all that is known"
+    assert told in preview.content.decode()
+    assert "Import what is ticked" in preview.content.decode()
+    seen = preview.context["page"].digest
+    done = client.post(preview.request["PATH_INFO"], {"seen": seen, "sure": ["2", "nonsense"]}, follow=True)
+    assert "Imported: 1 new, 0 updated, 0 unchanged, 0 left out." in done.content.decode()
+    assert KnownBest.objects.get().load_value == Decimal(375)
+
+
 @pytest.mark.parametrize("address", ["/athletes/export", "/athletes/bests/export"])
 def test_export_is_a_table_that_is_not_kept_by_the_browser(cast: Cast, address: str) -> None:
     KnownBestFactory.create(athlete=cast.athlete)

@@ -5,16 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
+from typing import Any, cast
 
 from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor
 from coachhub.base.changes import Change, Outcome
+from coachhub.base.clock import today
 from coachhub.base.columns import Reading, RowReader
 from coachhub.base.tables import Table
 from coachhub.cards.bests.known import Known, SlotKey, load_known
 from coachhub.cards.bests.rows import BestCells, read_best
 from coachhub.cards.models import BestSource, KnownBest
+from coachhub.cards.words import mass_text
+from coachhub.coaching.facts import Mass
+from coachhub.coaching.slips import is_far_above
+from coachhub.library.models import LoadMeaning
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +47,11 @@ class Review:
 
     known: Known
     met: dict[int | SlotKey, int] = field(default_factory=dict)
+    heaviest: dict[tuple[int, int], Decimal] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for best in self.known.best_by_pk.values():
+            self._believe(best)
 
     def outcome(self, reader: RowReader) -> BestOutcome:
         row = read_best(reader, self.known)
@@ -51,7 +62,23 @@ class Review:
         if error:
             return BestOutcome(row.number, row.name, None, errors=(error,))
         wish = wish_of(row.cells, best)
-        return BestOutcome(row.number, row.name, wish, tuple(changes_of(wish, best)), is_new=best is None)
+        changes = tuple(changes_of(wish, best))
+        doubt = self.doubt(row.cells, wish) if changes else ""
+        return BestOutcome(row.number, row.name, wish, changes, is_new=best is None, doubt=doubt)
+
+    def doubt(self, cells: BestCells, wish: BestWish) -> str:
+        """Ask about a slipped digit: loads are worked out from what is noted here. Rows above it count as known."""
+        load = mass_of(wish)
+        known_kg = self.heaviest.get((wish.athlete_id, wish.exercise_id))
+        is_far = is_far_above(load.kg, known_kg, is_new=cells.athlete.is_minor_on(today()))
+        if is_far and cells.exercise.load_meaning != LoadMeaning.ASSISTANCE:
+            return _("%(load)s is far above all that is known") % {"load": mass_text(load)}
+        self._believe(wish)
+        return ""
+
+    def _believe(self, best: BestWish | KnownBest) -> None:
+        key, kg = (best.athlete_id, best.exercise_id), mass_of(best).kg
+        self.heaviest[key] = max(kg, self.heaviest.get(key, kg))
 
     def find(self, cells: BestCells) -> tuple[KnownBest | None, str]:
         """The best that a row corrects: by id, or by athlete, exercise, day and reps."""
@@ -112,6 +139,10 @@ def described(best: BestWish | KnownBest) -> dict[str, str]:
         _("date"): best.on_date.isoformat(),
         _("source"): str(BestSource(best.source).label),
     }
+
+
+def mass_of(best: BestWish | KnownBest) -> Mass:
+    return Mass(best.load_value, cast(Any, best.load_unit))
 
 
 def plain_number(value: Decimal) -> str:

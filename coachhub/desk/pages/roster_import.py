@@ -22,6 +22,8 @@ from coachhub.people.queries import live_squads
 
 PAGED_AT: Final = 50
 _SHOWN_ROWS: Final = 3
+# More than these is a file read in the wrong unit.
+_MOST_DOUBTED: Final = 100
 _CSS: Final = {RowState.ERROR: "stop", RowState.NEW: "fine", RowState.UPDATED: "care", RowState.UNCHANGED: ""}
 _ORDER: Final = {state: place for place, state in enumerate(RowState)}
 
@@ -114,17 +116,26 @@ class OutcomeLine:
     css: str
     changes: tuple[Change, ...]
     errors: tuple[str, ...]
+    doubt: str
 
     @classmethod
     def of(cls, outcome: Outcome[Any]) -> OutcomeLine:
         state = outcome.state
         name = outcome.name or _("nobody yet")
-        return cls(outcome.number, name, str(state.label), _CSS[state], outcome.changes, outcome.errors)
+        return cls(
+            number=outcome.number,
+            name=name,
+            state=str(state.label),
+            css=_CSS[state],
+            changes=outcome.changes,
+            errors=outcome.errors,
+            doubt=outcome.doubt,
+        )
 
 
 @dataclass(frozen=True, slots=True)
 class PreviewPage:
-    """`digest` stands for what is shown on all pages: only that is written."""
+    """`digest` stands for what is shown on all pages: only that is written. `to_write`: rows that need no tick."""
 
     sort: ImportSort
     draft: ImportDraft
@@ -132,6 +143,8 @@ class PreviewPage:
     lines: list[OutcomeLine]
     counts: dict[str, int]
     to_write: int
+    doubted: list[OutcomeLine]
+    more_doubted: int
     remarks: tuple[str, ...]
     digest: str
 
@@ -139,7 +152,7 @@ class PreviewPage:
     def of(cls, actor: Actor, draft: ImportDraft, reading: Reading, number: str) -> PreviewPage:
         sort, table = SORTS[ImportKind(draft.kind)], draft.as_table()
         outcomes = sort.review(actor, table, reading)
-        counts = count_states(outcomes)
+        counts, doubted = count_states(outcomes), [outcome for outcome in outcomes if outcome.doubt]
         pager = Paginator(sorted(outcomes, key=lambda o: _ORDER[o.state]), PAGED_AT).get_page(number)
         return cls(
             sort=sort,
@@ -147,7 +160,9 @@ class PreviewPage:
             pager=pager,
             lines=[OutcomeLine.of(outcome) for outcome in pager.object_list],
             counts=counts,
-            to_write=counts["new"] + counts["updated"],
+            to_write=counts["new"] + counts["updated"] - len(doubted),
+            doubted=[OutcomeLine.of(outcome) for outcome in doubted[:_MOST_DOUBTED]],
+            more_doubted=max(0, len(doubted) - _MOST_DOUBTED),
             remarks=table.remarks,
             digest=digest(outcomes),
         )

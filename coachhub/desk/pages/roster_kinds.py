@@ -34,6 +34,7 @@ from coachhub.season.forms_files import DatesFileForm
 @dataclass(frozen=True, slots=True)
 class ImportSort:
     """`day_key`: the column whose days show how this file writes dates. `whats`: what a row may be that does not say.
+    `has_doubts`: whether rows may have to be ticked first.
 
     `upload`, `csv`, `xlsx`, `done`: names of addresses.
     """
@@ -53,6 +54,7 @@ class ImportSort:
     done: str = "desk:athletes"
     form: type[TableFileForm] = TableFileForm
     whats: Sequence[tuple[str, str | Promise]] = ()
+    has_doubts: bool = False
 
 
 SORTS: Final = {
@@ -89,6 +91,7 @@ SORTS: Final = {
         upload="desk:bests_upload",
         csv="desk:bests_csv",
         xlsx="desk:bests_xlsx",
+        has_doubts=True,
     ),
     ImportKind.SEASON: ImportSort(
         kind=ImportKind.SEASON,

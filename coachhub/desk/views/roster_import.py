@@ -67,8 +67,9 @@ def confirm(request: ActorRequest, pk: int) -> HttpResponse:
         messages.warning(request, _("This upload is no longer here: it was imported, deleted, or is over an hour old."))
         return redirect("desk:athletes")
     sort = SORTS[ImportKind(draft.kind)]
+    ticked = {"sure": request.POST.getlist("sure")} if sort.has_doubts else {}
     try:
-        counts = sort.write(actor=request.actor, draft_pk=pk, seen=request.POST.get("seen", ""))
+        counts = sort.write(actor=request.actor, draft_pk=pk, seen=request.POST.get("seen", ""), **ticked)
     except ValidationError as error:
         messages.warning(request, " ".join(error.messages))
         return redirect("desk:roster_preview", pk=pk)
