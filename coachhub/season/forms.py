@@ -12,6 +12,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from coachhub.base.fields import WholeNumberField
 from coachhub.coaching.series import Series, has_days
 from coachhub.library.models import Venue
 from coachhub.people.forms import day_input
@@ -66,11 +67,11 @@ class MinutesForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.keys = {f"athlete_{athlete.pk}": athlete.pk for athlete in athletes}
         for name, athlete in zip(self.keys, athletes, strict=True):
-            self.fields[name] = forms.IntegerField(
+            self.fields[name] = WholeNumberField(
                 label=athlete.name,
                 required=False,
-                min_value=0,
-                max_value=MOST_MATCH_MINUTES,
+                least=0,
+                most=MOST_MATCH_MINUTES,
                 initial=played.get(athlete.pk),
                 widget=forms.NumberInput(attrs={"inputmode": "numeric", "class": "short"}),
             )
@@ -106,10 +107,8 @@ class HappeningForm(SquadFormMixin, forms.ModelForm):  # type: ignore[type-arg]
             "For a series. Tick none for a single date, or one that lasts from the first to the last day."
         ),
     )
-    every_weeks = forms.IntegerField(
-        label=gettext_lazy("Every … weeks"), min_value=1, max_value=8, initial=1, required=False
-    )
-    minutes = forms.IntegerField(label=gettext_lazy("Minutes"), min_value=5, max_value=1440, required=False)
+    every_weeks = WholeNumberField(label=gettext_lazy("Every … weeks"), least=1, most=8, initial=1, required=False)
+    minutes = WholeNumberField(label=gettext_lazy("Minutes"), least=5, most=1440, required=False)
 
     class Meta:
         model = Happening
@@ -179,7 +178,7 @@ _SLOT_LEAVES: Final = {
 
 class SlotForm(SquadFormMixin, forms.ModelForm):  # type: ignore[type-arg]
     squad = squad_field()
-    minutes = forms.IntegerField(label=gettext_lazy("Minutes"), min_value=10, max_value=300, initial=60)
+    minutes = WholeNumberField(label=gettext_lazy("Minutes"), least=10, most=300, initial=60)
 
     class Meta:
         model = GymSlot

@@ -8,6 +8,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 
+from coachhub.base.fields import WholeNumberField
 from coachhub.base.models import Pattern
 from coachhub.coaching.coverage import PRIMARY
 from coachhub.coaching.review.phases import Target
@@ -29,11 +30,11 @@ class PhaseForm(forms.ModelForm):  # type: ignore[type-arg]  # generic for the t
         known = {row.pattern: row for row in self.instance.targets.all()} if self.instance.pk else {}
         for pattern in PRIMARY:
             for end, label in (("low", _("%(pattern)s, from")), ("high", _("%(pattern)s, to"))):
-                self.fields[f"{end}_{pattern}"] = forms.IntegerField(
+                self.fields[f"{end}_{pattern}"] = WholeNumberField(
                     label=(label % {"pattern": Pattern(pattern).label}).capitalize(),
                     required=False,
-                    min_value=0,
-                    max_value=MOST_SETS,
+                    least=0,
+                    most=MOST_SETS,
                     initial=getattr(known.get(pattern), end, None),
                     widget=forms.NumberInput(attrs={"inputmode": "numeric"}),
                 )

@@ -103,7 +103,7 @@ def test_series_is_added_and_found_again(cast: Cast) -> None:
         ({"to_on": "2026-11-01"}, "to_on", "The last day cannot be before the first."),
         ({"to_on": "2028-11-01"}, "to_on", "That is longer than a year. Please check the dates."),
         ({"to_on": "2026-12-01", "weekdays": ["4"]}, "to_on", "None of these weekdays lies between the two days."),
-        ({"minutes": "3"}, "minutes", "Ensure this value is greater than or equal to 5."),
+        ({"minutes": "3"}, "minutes", "Write a whole number from 5 to 1440."),
         ({"kind": "sport"}, "kind", "Select a valid choice. sport is not one of the available choices."),
     ],
 )
