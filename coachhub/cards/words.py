@@ -162,11 +162,11 @@ def segment_text(group: SheetGroup) -> str:
     return _("Own activation, if time") if group.key == IF_TIME_KEY else str(SegmentKind(group.segment).label)
 
 
-def last_text(last: LastTime | None) -> str:
+def last_text(last: LastTime | None, reader_unit: str = "") -> str:
     if last is None:
         return ""
     reps = f" × {last.reps}" if last.reps is not None else ""
-    return _("last time %(set)s") % {"set": f"{mass_text(last.load)}{reps}"}
+    return _("last time %(set)s") % {"set": f"{mass_text(last.load, reader_unit)}{reps}"}
 
 
 def entry_text(entry: SheetEntry | SetEntry) -> str:

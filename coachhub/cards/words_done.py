@@ -52,12 +52,12 @@ def cell_text(line: SheetLine, cell: Cell) -> str:
     return ", ".join(_one(line, entry) for entry in cell.entries)
 
 
-def ramp_text(line: SheetLine) -> tuple[str, ...]:
+def ramp_text(line: SheetLine, reader_unit: str = "") -> tuple[str, ...]:
     """Return each ramp-up set with its plates: "40 kg × 5 (each end 10)"."""
     plates = line.ramp_plates or ((),) * len(line.ramp_ups)
     known = bool(line.bar and line.ramp_plates)
     return tuple(
-        f"{mass_text(mass)} × {reps}" + (f" ({_end(per_side)})" if known else "")
+        f"{mass_text(mass, reader_unit)} × {reps}" + (f" ({_end(per_side)})" if known else "")
         for (mass, reps), per_side in zip(line.ramp_ups, plates, strict=False)
     )
 

@@ -145,7 +145,9 @@ def test_minor_without_a_coach_has_only_what_is_cleared_for_it(evening: Evening)
 
 def test_card_reads_in_the_athletes_own_unit_too(evening: Evening) -> None:
     evening.describe(unit="lb")
-    assert "60 kg (132 lb) × 5" in evening.open().words
+    words = evening.open().words
+    assert "60 kg (132 lb) × 5" in words
+    assert "Lighter first: 30 kg (66 lb) × 5 (each end 5)" in words
 
 
 def test_optional_extra_round_is_offered_not_asked(evening: Evening) -> None:

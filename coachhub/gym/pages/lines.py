@@ -58,7 +58,7 @@ class LineView:
             more=more_of(sheet, group, line),
             cue=line.cue or (line.cues[0] if line.cues else ""),
             spotting=words.spotting_text(line),
-            ramps=ramp_text(line) if number == 1 else (),
+            ramps=ramp_text(line, sheet.athlete_unit) if number == 1 else (),
             box=box_of(sheet, line, number, form) if line.takes_load and not is_ticked else None,
             asks_reserve=not is_ticked and asks_reserve(sheet, group, line, number),
             is_ticked=is_ticked,
@@ -70,7 +70,7 @@ class LineView:
 def more_of(sheet: Sheet, group: SheetGroup, line: SheetLine) -> str:
     parts = (
         words.fewer_sets_text(line, group),
-        words.last_text(line.last),
+        words.last_text(line.last, sheet.athlete_unit),
         words.meaning_text(line) if line.load or line.takes_load else "",
         bar_text(line),
         words.plates_text(line),
