@@ -56,6 +56,10 @@ const KEYS = {
 
 grid.addEventListener("keydown", (event) => {
   const box = event.target;
+  if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) {
+    event.preventDefault();
+    return save.click();
+  }
   if (event.isComposing || event.altKey || event.ctrlKey || event.metaKey || !box.matches("[data-c]")) return;
   KEYS[event.key]?.(event, box);
 });
