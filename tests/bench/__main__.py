@@ -5,7 +5,13 @@ from __future__ import annotations
 import sys
 from importlib import import_module
 
-BENCHES = {"resolving": "tests.bench.resolving", "serving": "tests.bench.serving", "printing": "tests.bench.printing"}
+BENCHES = {
+    "resolving": "tests.bench.resolving",
+    "serving": "tests.bench.serving",
+    "pages": "tests.bench.pages",
+    "exports": "tests.bench.exports",
+    "printing": "tests.bench.printing",
+}
 
 
 def main(names: list[str]) -> int:

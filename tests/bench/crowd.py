@@ -28,6 +28,7 @@ from coachhub.library.models import Venue  # noqa: E402
 from coachhub.people.access import PHONE_COOKIE, new_token, staff_actor  # noqa: E402
 from coachhub.people.models import Athlete, Squad, StaffSquad, User  # noqa: E402
 from coachhub.plans.models import Prescription, Session  # noqa: E402
+from tests.bench.desk_calls import desk_calls  # noqa: E402
 from tests.bench.load import Call  # noqa: E402
 from tests.factories import AthleteFactory, DeviceFactory, SquadFactory  # noqa: E402
 
@@ -47,6 +48,7 @@ def main() -> None:
     phones = {athlete.pk: phone(athlete) for athlete in athletes}
     floor, *evenings = (assign(coach, session, squad, athletes, days) for days in range(EVENINGS + 1))
     half_way(coach, floor)
+    other = assign(coach, Session.objects.order_by("pk")[1], squad, athletes, 0)
     card = load_sheets(Card.objects.filter(assignment=floor))[0]
     login = {"Cookie": f"{settings.SESSION_COOKIE_NAME}={logged_in(user)}"}
     print(
@@ -57,6 +59,7 @@ def main() -> None:
                 "card": [Call(reverse("gym:card", kwargs={"pk": card.card_id}), phones[card.athlete_id])],
                 "floor": [Call(reverse("desk:floor", kwargs={"pk": floor.pk}), login)],
                 "log": [call for evening in evenings for call in taps(evening, phones)],
+                **desk_calls(user=user, coach=coach, floor=floor, other=other, login=login),
             }
         )
     )

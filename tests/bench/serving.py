@@ -11,7 +11,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -37,7 +37,7 @@ def measure() -> list[Row]:
             # A tap writes its set once, so this first one is spent.
             call = calls[name].pop(0) if name == "log" else calls[name][0]
             assert once(host, call)[0] == status, name
-        rates = in_turns(host, calls)
+        rates = in_turns(host, calls, EXPECTED, TURNS)
     return [
         row("athlete's card page", rates, "card", "hello", 0.06),
         row("a set logged (POST)", rates, "log", "row", 0.25),
@@ -61,11 +61,11 @@ def poll_of(host: str, page: Call) -> Call:
     return Call(address, {**page.headers, "HX-Request": "true"})
 
 
-def in_turns(host: str, calls: Calls) -> list[dict[str, float]]:
+def in_turns(host: str, calls: Calls, names: Iterable[str], turns: int) -> list[dict[str, float]]:
     rates: list[dict[str, float]] = []
-    for _ in range(TURNS):
+    for _ in range(turns):
         turn = {}
-        for name in EXPECTED:
+        for name in names:
             before = written(host)
             answers = ask(host, calls[name], SECONDS)
             assert answers.wrong == 0, (name, answers)
