@@ -6,6 +6,7 @@ from io import BytesIO
 
 from pypdf import PdfReader
 
+from coachhub.paper.cards import CARDS_A_DOCUMENT
 from coachhub.people.models import Athlete
 from tests.factories import AthleteFactory, CircuitGroupFactory, ExerciseFactory, PrescriptionFactory
 from tests.paper.conftest import Day, pages, printed
@@ -30,7 +31,7 @@ def test_squad_of_eighteen_is_one_document_in_the_order_of_names(day: Day) -> No
 
 
 def test_more_cards_than_fit_one_document_are_still_one_pdf(day: Day) -> None:
-    squad = a_squad(day, 32)
+    squad = a_squad(day, CARDS_A_DOCUMENT + 1)
     pdf = PdfReader(BytesIO(printed(day.sheets(*squad))))
     assert [item.title for item in pdf.outline if not isinstance(item, list)] == [athlete.name for athlete in squad]
 
