@@ -42,16 +42,27 @@ class Wishes:
     apart: frozenset[Pair] = frozenset()
 
 
-def partners(lifters: Collection[Lifter], wishes: Wishes | None = None) -> tuple[tuple[int, ...], ...]:
+def partners(
+    lifters: Collection[Lifter], wishes: Wishes | None = None, stations: int | None = None
+) -> tuple[tuple[int, ...], ...]:
     """Return groups of two and three, the lightest first; somebody who is alone makes a group of one.
 
+    `stations`: how many stand there (None: enough). Threes then, where twos would be more groups than that; for more
+    than three times as many people all are threes, as far as that goes, and there are more groups than stations.
     Wishes go before plates: apart before together where both cannot be.
     """
     ordered = sorted(lifters, key=_place)
     if len(ordered) <= 1:
         return tuple((one.id,) for one in ordered)
-    solver = _Solver(ordered, wishes or Wishes())
+    solver = _Solver(ordered, wishes or Wishes(), most_groups(len(ordered), stations))
     return tuple(tuple(ordered[at].id for at in group) for group in solver.groups())
+
+
+def most_groups(count: int, stations: int | None) -> int:
+    """Return into how many groups that many people may be parted."""
+    if stations is None:
+        return count // 2
+    return max(min(count // 2, stations), -(-count // MOST))
 
 
 def _place(one: Lifter) -> tuple[int, Decimal, int, int]:
@@ -60,40 +71,46 @@ def _place(one: Lifter) -> tuple[int, Decimal, int, int]:
 
 
 class _Solver:
-    """The cheapest way to share out whoever is left, remembered by who that is."""
+    """The cheapest way to share out whoever is left, remembered by who that is and how many groups they may make."""
 
-    def __init__(self, lifters: Sequence[Lifter], wishes: Wishes) -> None:
+    def __init__(self, lifters: Sequence[Lifter], wishes: Wishes, groups: int) -> None:
         self.lifters = lifters
+        self.most_groups = groups
         places = {one.id: at for at, one in enumerate(lifters)}
         self.together = _by_place(wishes.together, places)
         self.apart = _by_place(wishes.apart, places)
         self.costs: dict[tuple[int, ...], Cost] = {}
-        self.known: dict[tuple[int, ...], tuple[Cost, tuple[tuple[int, ...], ...]]] = {(): (_FREE, ())}
+        self.known: dict[tuple[tuple[int, ...], int], tuple[Cost, tuple[tuple[int, ...], ...]]] = {}
 
     def groups(self) -> tuple[tuple[int, ...], ...]:
-        return self._best(tuple(range(len(self.lifters))))[1]
+        return self._best(tuple(range(len(self.lifters))), self.most_groups)[1]
 
-    def _best(self, left: tuple[int, ...]) -> tuple[Cost, tuple[tuple[int, ...], ...]]:
-        if left not in self.known:
-            self.known[left] = min(self._ways(left))
-        return self.known[left]
+    def _best(self, left: tuple[int, ...], room: int) -> tuple[Cost, tuple[tuple[int, ...], ...]]:
+        if not left:
+            return _FREE, ()
+        # Room for twos alone is room enough: the same answer for all of it.
+        key = left, min(room, len(left) // 2)
+        if key not in self.known:
+            self.known[key] = min(self._ways(*key))
+        return self.known[key]
 
-    def _ways(self, left: tuple[int, ...]) -> Iterator[tuple[Cost, tuple[tuple[int, ...], ...]]]:
-        for group in self._first_groups(left):
+    def _ways(self, left: tuple[int, ...], room: int) -> Iterator[tuple[Cost, tuple[tuple[int, ...], ...]]]:
+        for group in self._first_groups(left, room):
             rest = tuple(at for at in left if at not in group)
-            cost, others = self._best(rest)
+            cost, others = self._best(rest, room - 1)
             own = self._cost(group)
             yield (cost[0] + own[0], cost[1] + own[1]), (group, *others)
 
-    def _first_groups(self, left: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
-        """Groups of the first who is left; a three only where the number is odd, or wishes ask for it."""
+    def _first_groups(self, left: tuple[int, ...], room: int) -> Iterator[tuple[int, ...]]:
+        """Groups of the first who is left; a three only where the number is odd, there is no room, or wishes ask."""
         first, near = left[0], self._near(left)
-        if len(left) != MOST:
+        if len(left) != MOST and len(left) - 2 <= (room - 1) * MOST:
             yield from ((first, other) for other in near)
+        is_tight = len(left) > room * 2
         for place, second in enumerate(near):
             for third in near[place + 1 :]:
                 group = (first, second, third)
-                if len(left) - MOST != 1 and (len(left) % 2 or self._is_wished(group)):
+                if len(left) - MOST != 1 and (is_tight or len(left) % 2 or self._is_wished(group)):
                     yield group
 
     def _near(self, left: tuple[int, ...]) -> tuple[int, ...]:

@@ -115,6 +115,28 @@ def test_everybody_is_in_one_group_of_two_or_three(group: list[Lifter]) -> None:
         assert [len(own) for own in groups if len(own) != 2] == [3] * (len(group) % 2)
 
 
+@settings(max_examples=60)
+@given(people, st.integers(1, 9))
+def test_groups_stand_at_the_stations_where_threes_can(group: list[Lifter], stations: int) -> None:
+    groups = partners(group, None, stations)
+
+    assert sorted(pk for own in groups for pk in own) == sorted(one.id for one in group)
+    assert len(groups) <= max(stations, -(-len(group) // 3))
+    if 1 < len(group) <= stations * 2:
+        assert groups == partners(group)
+
+
+@settings(max_examples=60)
+@given(st.lists(st.integers(20, 100), min_size=2, max_size=6), st.integers(1, 3))
+def test_few_people_at_few_stations_get_the_best_of_all_ways(loads: list[int], stations: int) -> None:
+    group, most = lifters(*loads), max(stations, -(-len(loads) // 3))
+    ways = [way for way in partitions(tuple(range(len(loads)))) if len(way) <= most]
+    fewest_threes = max(len(way) for way in ways)
+
+    best = min(kilograms(way, group) for way in ways if len(way) == fewest_threes)
+    assert kilograms(partners(group, None, stations), group) == best
+
+
 @settings(max_examples=40)
 @given(people, st.randoms(use_true_random=False), st.sets(st.tuples(st.integers(1, 99), st.integers(1, 99))))
 def test_order_of_the_list_makes_no_difference(

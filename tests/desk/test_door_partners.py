@@ -16,6 +16,7 @@ from coachhub.cards.actions.stations import add_wish
 from coachhub.cards.models import AttendanceStatus, BarHeight, CardLine, PairWish, StationPlace, WishKind
 from coachhub.cards.queries import read_pulse
 from coachhub.desk.pages.cards_floor import FloorPage, find_pulse
+from coachhub.library.models import StockItem
 from coachhub.people.models import Athlete
 from tests.cards.conftest import Evening
 from tests.factories import AthleteFactory
@@ -152,4 +153,18 @@ def test_page_costs_the_same_for_1_and_30(evening: Evening, coach: Client, size:
     with CaptureQueriesContext(connection) as queries:
         coach.get(address(evening))
 
-    assert len(queries) == 9
+    assert len(queries) == 10
+
+
+def test_proposal_keeps_to_the_racks_that_stand_there(evening: Evening, coach: Client, four: list[Athlete]) -> None:
+    more = [AthleteFactory.create(squad=evening.cast.squad) for _ in range(2)]
+    evening.assignment = evening.assign(*four, *more, in_days=2)
+    racks = StockItem.objects.filter(venue=evening.assignment.venue, kind="rack")
+    told = []
+    for count in (3, 2, 1):
+        assert racks.update(count=count) == 1
+        sizes = sorted(len(group) for group in groups(coach, evening))
+        told.append((sizes, coach.get(address(evening)).context["page"].crowd))
+
+    crowd = "Even in threes these are 2 groups, and the venue has 1 station: let them take turns."
+    assert told == [([2, 2, 2], ""), ([3, 3], ""), ([3, 3], crowd)]

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Any
 
-from django.db.models import OuterRef, Q, QuerySet, Subquery
+from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery, Sum
 
 from coachhub.base.actor import Actor
 from coachhub.cards.models import (
@@ -23,6 +23,7 @@ from coachhub.cards.models import (
 )
 from coachhub.coaching.facts import Mass
 from coachhub.coaching.partners import Lifter, Wishes
+from coachhub.library.models import Equipment, EquipmentNeed, StockBar, StockItem, Venue
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +72,29 @@ def station_rows(actor: Actor, assignment: Assignment) -> list[StationRow]:
         .order_by("athlete__search_key", "pk")
     )
     return [_row(card) for card in rows]
+
+
+def stations_at(assignment: Assignment, rows: Collection[StationRow]) -> int | None:
+    """Return how many stations the venue has for what these lift first: racks if any of it needs one, else bars.
+
+    None where nobody lifts from a bar, or the stock counts none. One query.
+    """
+    exercises = {row.exercise_id for row in rows if row.exercise_id}
+    if not exercises:
+        return None
+    racks = StockItem.objects.filter(kind=Equipment.RACK)
+    needs = EquipmentNeed.objects.filter(exercise__in=exercises, kind=Equipment.RACK)
+    venue = Venue.objects.filter(pk=assignment.venue_id)
+    racks_there, bars_there, is_rack = venue.values_list(
+        Subquery(_sum(racks)), Subquery(_sum(StockBar.objects.all())), Exists(needs)
+    ).get()
+    standing: int | None = racks_there if is_rack else bars_there
+    return standing
+
+
+def _sum(rows: QuerySet[Any]) -> QuerySet[Any, Any]:
+    sums: QuerySet[Any, Any] = rows.filter(venue=OuterRef("pk")).order_by().values("venue").annotate(n=Sum("count"))
+    return sums.values("n")
 
 
 def _newest(rows: QuerySet[Any], column: str) -> QuerySet[Any, Any]:

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from django.forms import BoundField
 from django.urls import reverse
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from coachhub.base.actor import Actor
 from coachhub.cards.forms_stations import StationsForm, WishForm
 from coachhub.cards.models import Assignment, PairWish
-from coachhub.cards.queries.stations import StationRow, station_rows, wishes_among, wishes_by_card
+from coachhub.cards.queries.stations import StationRow, station_rows, stations_at, wishes_among, wishes_by_card
 from coachhub.cards.words import mass_text
 from coachhub.coaching.partners import partners
 from coachhub.desk.pages.cards_assignment import changeable_assignment
@@ -28,7 +29,10 @@ class PartnerRow:
 
 @dataclass(frozen=True, slots=True)
 class PartnersPage:
-    """`is_proposed`: what stands in the fields is a proposal that nobody has taken yet."""
+    """`is_proposed`: what stands in the fields is a proposal that nobody has taken yet.
+
+    `crowd`: that its groups are more than the venue has stations; else empty.
+    """
 
     row: Assignment
     form: StationsForm
@@ -36,6 +40,7 @@ class PartnersPage:
     rows: tuple[PartnerRow, ...]
     wishes: tuple[PairWish, ...]
     is_proposed: bool
+    crowd: str
 
     @classmethod
     def of(
@@ -51,18 +56,35 @@ class PartnersPage:
         rows = station_rows(actor, assignment)
         wishes = wishes_among([row.athlete_id for row in rows])
         is_proposed = data is None and (propose or all(row.station is None for row in rows))
-        stations = proposal(rows, wishes) if is_proposed else {row.card_id: row.station for row in rows}
+        stations: dict[int, int | None] = {row.card_id: row.station for row in rows}
+        crowd = ""
+        if is_proposed:
+            here = [row for row in rows if not row.is_absent]
+            standing = stations_at(assignment, here)
+            proposed = proposal(here, wishes, standing)
+            stations = {**proposed}
+            crowd = crowd_text(max(proposed.values(), default=0), standing)
         form = StationsForm(data, rows=rows, stations=stations)
         ordered = sorted(rows, key=lambda row: stations.get(row.card_id) or 100)
         shown = tuple(_row(row, form) for row in ordered)
-        return cls(assignment, form, WishForm(wish_data, rows=rows), shown, tuple(wishes), is_proposed)
+        return cls(assignment, form, WishForm(wish_data, rows=rows), shown, tuple(wishes), is_proposed, crowd)
 
 
-def proposal(rows: Sequence[StationRow], wishes: Sequence[PairWish]) -> dict[int, int | None]:
-    """Return a station for everyone who is not absent, by card."""
-    here = [row for row in rows if not row.is_absent]
-    groups = partners([row.lifter for row in here], wishes_by_card(here, wishes))
+def proposal(here: Sequence[StationRow], wishes: Sequence[PairWish], standing: int | None) -> dict[int, int]:
+    """Return a station for each of these, by card."""
+    groups = partners([row.lifter for row in here], wishes_by_card(here, wishes), standing)
     return {card_id: number for number, group in enumerate(groups, 1) for card_id in group}
+
+
+def crowd_text(groups: int, standing: int | None) -> str:
+    if standing is None or groups <= standing:
+        return ""
+    told = ngettext(
+        "Even in threes these are %(groups)s groups, and the venue has %(count)s station: let them take turns.",
+        "Even in threes these are %(groups)s groups, and the venue has %(count)s stations: let them take turns.",
+        standing,
+    )
+    return told % {"groups": groups, "count": standing}
 
 
 def partners_url(pk: int) -> str:
