@@ -11,6 +11,7 @@ from coachhub.desk.views import (
     calendar_matches,
     calendar_phases,
     calendar_season,
+    match_extra,
     roster_export,
     roster_import,
 )
@@ -25,6 +26,7 @@ urlpatterns: list[URLPattern] = [
     path("season/matches/<int:pk>/", calendar_season.match, name="match"),
     path("season/matches/<int:pk>/edit/", calendar_matches.match_edit, name="match_edit"),
     path("season/matches/<int:pk>/minutes/", calendar_matches.match_minutes, name="match_minutes"),
+    path("season/matches/<int:pk>/extra/", match_extra.match_extra, name="match_extra"),
     path("season/matches/<int:pk>/off/", calendar_matches.match_off, name="match_off"),
     path("season/matches/<int:pk>/again/", calendar_matches.match_again, name="match_again"),
     path("season/dates/add/", calendar_dates.happening_add, name="happening_add"),

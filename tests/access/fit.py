@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tests.access import Row
 from tests.access.plans import BAD, DONE, WRITE, plan
+from tests.access.season import WRITES, WRITES_422, a_match
 from tests.cast import Cast
 
 
@@ -13,5 +14,6 @@ def squad(cast: Cast) -> dict[str, object]:
 
 TABLE = {
     "desk:plan_fit": Row(WRITE, BAD, WRITE, plan),
+    "desk:match_extra": Row(WRITES, WRITES_422, WRITES, a_match),
     "desk:fit_rules": Row(WRITE, DONE, WRITE, squad),
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from uuid import UUID
@@ -13,14 +14,18 @@ from django.utils.translation import gettext as _
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.cards.actions.absence import note_moved
+from coachhub.cards.actions.assigning import assign_session
 from coachhub.cards.actions.runs import Step, start_run
 from coachhub.cards.actions.snapshots import layout_of, lines_of, new_revisions
 from coachhub.cards.models import Assignment, AssignmentRun, Card, RevisionReason
+from coachhub.cards.queries.extra import week_for
 from coachhub.cards.queries.fitting import fit_plan, slot_of
 from coachhub.cards.queries.resolving import Recipe, holders, recipe_of
+from coachhub.coaching.series import Occasion
 from coachhub.library.models import Venue
 from coachhub.people.models import Athlete
-from coachhub.plans.models import Plan
+from coachhub.plans.models import Plan, Session
+from coachhub.season.models import MatchDay
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +72,21 @@ def place_plan(*, actor: Actor, plan: Plan, starts_on: date, seen: str, uuid: UU
     ]
     run = start_run(actor=actor, uuid=uuid, squad=plan.squad, athletes=athletes, steps=steps) if steps else None
     return Placing(moved, run)
+
+
+def give_extra(
+    *, actor: Actor, match: MatchDay, session: Session, hour: Occasion, athletes: Sequence[Athlete]
+) -> Assignment:
+    """To these athletes only, on an hour of their squad; sent twice, it is one card each."""
+    return assign_session(
+        actor=actor,
+        session=session,
+        squad=match.squad,
+        athletes=list(athletes),
+        venue=Venue.objects.get(pk=hour.venue_id),
+        on_date=hour.on_date,
+        week=week_for(session, hour.on_date),
+    )
 
 
 def move_assignment(*, actor: Actor, assignment: Assignment, on_date: date, venue: Venue) -> bool:

@@ -8,8 +8,11 @@ from datetime import date
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 from django.urls import reverse
+from django.utils.translation import ngettext
 
 from coachhub.base.actor import Actor
+from coachhub.cards.queries.extra import Extra, extra_for, is_recent
+from coachhub.coaching.fitting import HARDLY_PLAYED_MINUTES, hardly_played
 from coachhub.coaching.series import Occasion
 from coachhub.desk.pages.calendar_season import day_of
 from coachhub.people.models import Athlete
@@ -115,19 +118,29 @@ class MatchPage:
     lines: list[PlayedLine]
     back_url: str
     may_write: bool
+    extra: Extra | None = None
 
     @classmethod
     def of(cls, actor: Actor, match: MatchDay) -> MatchPage:
         played = played_in(match)
         athletes = athletes_of(match)
+        may_write = may_write_squad(actor, match.squad_id)
         return cls(
             match=match,
             what=what_words(match_occasion(match)),
             state=state_words(match_occasion(match)),
             lines=[PlayedLine(athlete.name, played.get(athlete.pk)) for athlete in athletes],
             back_url=f"{reverse('desk:season')}?squad={match.squad_id}&on={match.on_date.isoformat()}",
-            may_write=may_write_squad(actor, match.squad_id),
+            may_write=may_write,
+            extra=extra_for(actor, match) if may_write and hardly_played(played) and is_recent(match) else None,
         )
+
+    @property
+    def extra_words(self) -> str:
+        """ "5 athletes played under 20 minutes"; empty where nobody did, or it is long ago."""
+        n = len(self.extra.athletes) if self.extra else 0
+        words = ngettext("%(n)d athlete played under %(m)d minutes", "%(n)d athletes played under %(m)d minutes", n)
+        return words % {"n": n, "m": HARDLY_PLAYED_MINUTES} if n else ""
 
     @property
     def has_minutes(self) -> bool:
