@@ -135,3 +135,14 @@ def test_page_costs_eight_queries_however_many_cards(evening: Evening, coach: Cl
         coach.get(address("assignment", evening))
 
     assert len(queries) == 8
+
+
+@pytest.mark.parametrize(("role", "leads"), [("coach", True), ("assistant", True), ("clinician", False)])
+def test_name_leads_to_the_card_only_for_who_may_open_it(evening: Evening, role: str, leads: bool) -> None:
+    client = evening.cast.client_of(role)
+    card = reverse("gym:card", kwargs={"pk": evening.card(evening.athlete).pk})
+
+    page = client.get(address("assignment", evening)).content.decode()
+
+    assert (f'href="{card}"' in page, evening.athlete.name in page) == (leads, True)
+    assert (client.get(card).status_code == 200) == leads
