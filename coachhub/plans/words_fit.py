@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from datetime import date
 from typing import Final
 
@@ -16,7 +16,7 @@ from coachhub.plans.models import SessionRole
 
 WHY: Final = {
     "fits_rule": gettext_lazy("%(role)s: %(day)s, as the rules want it"),
-    "not_preferred": gettext_lazy("%(role)s: %(days)s would be better, none was free"),
+    "not_preferred": gettext_lazy("%(role)s: wanted at %(days)s, where no slot is left for it"),
     "free_slot": gettext_lazy("a free slot; no rule names a day"),
     "slot_too_short": gettext_lazy("the slot has %(minutes)s min, the session needs %(needs)s"),
     "day_taken": gettext_lazy("another session of the plan is that day"),
@@ -31,7 +31,7 @@ WHY: Final = {
 }
 CLOSED: Final = {
     "holiday": gettext_lazy("holiday"),
-    "given": gettext_lazy("the squad has another session that day, or this one is begun"),
+    "given": gettext_lazy("a session of the squad stays on that day"),
 }
 
 
@@ -66,8 +66,3 @@ def note_words(step: Note) -> str:
     if "on" not in told:
         return text
     return f"{date_format(date.fromisoformat(str(told['on'])), 'D j M')}: {text}"
-
-
-def why_words(steps: Sequence[Note]) -> list[str]:
-    """Each day once: what stands against one day is said together."""
-    return [note_words(step) for step in steps]

@@ -134,6 +134,21 @@ def test_days_that_are_over_are_not_touched(season: Evening) -> None:
     assert set(weeks) == {2}
 
 
+def test_plan_given_once_before_is_given_again_from_its_first_week(season: Evening) -> None:
+    long_ago = Assignment.objects.create(
+        session=season.session, squad=season.cast.squad, venue=season.cast.venue, week=1, created_at=now(),
+        on_date=MONDAY - timedelta(weeks=2),
+    )  # fmt: skip
+    assert long_ago.week == 1
+    assert [one.opening.on for one in found(season).new if one.session.week == 1] == [TUESDAY, FRIDAY]
+
+
+def test_later_start_moves_what_is_given_instead_of_giving_it_twice(season: Evening) -> None:
+    placed_and_given(season)
+    fit = found(season, MONDAY + 4 * WEEK)
+    assert ({one.session.role for one in fit.new}, len(fit.moves)) == (set(), 2)
+
+
 def test_holiday_leaves_no_slot_and_is_named(season: Evening) -> None:
     Happening.objects.create(
         squad=season.cast.squad, kind="holiday", name="Break", from_on=MONDAY, to_on=SUNDAY, weekdays=0

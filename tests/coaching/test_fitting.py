@@ -72,6 +72,11 @@ def test_main_session_takes_the_second_best_day_where_the_best_has_no_slot() -> 
     assert days_of(to_place("main"), on=season(0, 2, 4)) == {"main": "Wed"}
 
 
+def test_more_important_session_has_the_better_day_where_only_one_is_left() -> None:
+    both = [to_place("main", 1), to_place("second", 2, is_heavy=True)]
+    assert days_of(*both, on=season(0, 2, 4)) == {"second": "Mon", "main": "Wed"}
+
+
 def test_week_with_two_slots_leaves_the_less_important_session_out_and_says_why() -> None:
     sessions = [to_place("power", 1), to_place("main", 2), to_place("second", 3)]
     found = fit(sessions, season(1, 3))

@@ -80,7 +80,7 @@ def test_every_session_is_shown_on_its_day_with_why(season: Cast, coach: Client,
     answer = coach.get(address(season), headers=headers)
     tuesday = MONDAY + timedelta(days=1)
     assert days(answer.context["page"]) == [(tuesday, "MD-4", "new", "Main strength: MD-4, as the rules want it")]
-    assert "1 session is given" in answer.content.decode()
+    assert "1 session to give" in answer.content.decode()
 
 
 def test_confirmed_days_are_left_to_the_worker(season: Cast, coach: Client) -> None:
@@ -138,7 +138,7 @@ def test_moved_match_leads_to_what_would_move(season: Cast, coach: Client) -> No
     page = answer.context["page"]
     assert answer.request["PATH_INFO"] == address(season)
     assert [line[2] for line in days(page)] == ["moves"]
-    assert "1 session moves in “" in answer.content.decode()
+    assert "1 session of “" in answer.content.decode()
     coach.post(
         address(season), {"starts_on": page.found.starts_on.isoformat(), "seen": page.digest, "uuid": str(uuid4())}
     )

@@ -105,10 +105,11 @@ def fit_plan(plan: Plan, squad: Squad, starts_on: date) -> PlanFit:
     first = week_start(starts_on, 1) - _MARGIN
     last = week_start(starts_on, plan.weeks) + 2 * _MARGIN
     sessions = {row.pk: row for row in plan.sessions.live()}
-    given = list(_given(Q(squad=squad, on_date__range=(first, last))))
+    coming = Q(session__plan=plan, on_date__gte=today())
+    given = list(_given(Q(squad=squad) & (Q(on_date__range=(first, last)) | coming)))
     asked = _weeks_of(sessions.values(), plan.weeks)
     heavy = heavy_for_legs({(row.session_id, row.week) for row in given} | set(asked))
-    standing = _standing([row for row in given if row.session_id in sessions])
+    standing = _standing([row for row in given if row.session_id in sessions and _is_of_this_round(row, starts_on)])
     open_ones = [
         _to_place(sessions[pk], week, is_heavy=(pk, week) in heavy)
         for pk, week in asked
@@ -161,7 +162,7 @@ class _Calendar:
             starts_on=self.starts_on,
             openings=tuple(_openings(self.span)),
             matches=tuple(sorted({one.on_date for one in self.span.matches})),
-            closed=_closed(self.span) | {row.on_date: "given" for row in staying},
+            closed=_closed(self.span) | {row.on_date: "given" for row in staying if row.on_date >= today()},
             standing={key: row.on_date for key, row in movable.items()},
             heavy_days=frozenset(row.on_date for row in staying if (row.session_id, row.week) in self.heavy),
         )
@@ -187,6 +188,12 @@ def _standing(given: Iterable[Any]) -> dict[Slot, Standing]:
         if key not in found or row.size > found[key].size:
             found[key] = row
     return {key: Standing(row, row.begun > 0 or row.on_date < today()) for key, row in found.items()}
+
+
+def _is_of_this_round(row: Assignment, starts_on: date) -> bool:
+    """A plan may have been given before: what is over counts only near the week that it now has."""
+    monday = week_start(starts_on, row.week)
+    return row.on_date >= today() or monday - _MARGIN <= row.on_date < monday + 2 * _MARGIN
 
 
 def _is_fixed(standing: Mapping[Slot, Standing], key: Slot) -> bool:

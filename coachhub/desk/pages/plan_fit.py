@@ -98,19 +98,15 @@ class FitPage:
 
     @property
     def summary(self) -> str:
-        """ "3 new, 2 move": what confirming writes; empty where it would be nothing."""
+        """ "3 sessions to give, 2 sessions to move": what confirming writes; empty where it would be nothing."""
         if self.found is None:
             return ""
         new, moves = len(self.found.new), len(self.found.moves)
         told = [
-            ngettext("%(n)d session is given", "%(n)d sessions are given", new) % {"n": new} if new else "",
-            moves_words(moves) if moves else "",
+            ngettext("%(n)d session to give", "%(n)d sessions to give", new) % {"n": new} if new else "",
+            ngettext("%(n)d session to move", "%(n)d sessions to move", moves) % {"n": moves} if moves else "",
         ]
         return ", ".join(text for text in told if text)
-
-
-def moves_words(count: int) -> str:
-    return ngettext("%(n)d session moves", "%(n)d sessions move", count) % {"n": count}
 
 
 def moved_words(count: int) -> str:
@@ -196,9 +192,13 @@ def would_move(actor: Actor, match: MatchDay) -> WouldMove | None:
     for plan in _own_plans(actor, match.squad):
         found = fit_plan(plan, match.squad, start_of(plan))
         if found.moves:
-            told = {"moves": moves_words(len(found.moves)), "plan": plan.name}
-            words = _("With the matches as they are now, %(moves)s in “%(plan)s”. Nothing moves until you say so.")
-            return WouldMove(words % told, fit_url(plan))
+            n = len(found.moves)
+            words = ngettext(
+                "%(n)d session of “%(plan)s” would move for the match. Nothing moves until you confirm.",
+                "%(n)d sessions of “%(plan)s” would move for the match. Nothing moves until you confirm.",
+                n,
+            )
+            return WouldMove(words % {"n": n, "plan": plan.name}, fit_url(plan))
     return None
 
 
