@@ -1,4 +1,4 @@
-"""Restrictions and pain in words, for whoever may read them."""
+"""Restrictions, pain and the way back in words, for whoever may read them."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from django.utils.translation import gettext as _
 
 from coachhub.base.models import Pattern
 from coachhub.cards.words import number, region_text
+from coachhub.coaching.easing import STAGES, Share
 from coachhub.people.models import PainReport, Restriction, RestrictionException, RestrictionKind
 
 
@@ -42,3 +43,17 @@ def pain_text(row: PainReport) -> str:
     if row.is_sore_only:
         return _("%(region)s, muscle sore") % told
     return _("%(region)s, %(score)s of 10") % told
+
+
+def stage_text(stage: int) -> str:
+    """What the stage asks for: "stage 1: half of the sets, 70 % of the load"; 0: "back in full: nothing is eased"."""
+    if not stage:
+        return _("back in full: nothing is eased")
+    return _("stage %(stage)s: %(share)s") % {"stage": stage, "share": share_text(STAGES[stage])}
+
+
+def share_text(share: Share) -> str:
+    """How much of the sets and of the load."""
+    parts = {50: _("half of the sets"), 75: _("three quarters of the sets"), 100: _("all sets")}
+    sets = parts.get(share.sets) or _("%(n)s %% of the sets") % {"n": share.sets}
+    return _("%(sets)s, %(load)s %% of the load") % {"sets": sets, "load": share.load}

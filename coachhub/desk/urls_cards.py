@@ -18,6 +18,7 @@ from coachhub.desk.views.cards_health import (
 )
 from coachhub.desk.views.cards_history import history, history_exercise, known_bests
 from coachhub.desk.views.cards_today import today
+from coachhub.desk.views.coming_back import return_stage
 from coachhub.desk.views.quick_entry import quick_entry
 from coachhub.desk.views.waiting import copies_answer, waiting
 
@@ -38,6 +39,7 @@ urlpatterns: list[URLPattern] = [
     path("assignments/<int:pk>/cards/", quick_entry, name="quick_entry"),
     path("athletes/<int:pk>/health/", athlete_health, name="athlete_health"),
     path("athletes/<int:pk>/restrict/", restriction_add, name="restriction_add"),
+    path("athletes/<int:pk>/coming-back/", return_stage, name="return_stage"),
     path("restrictions/<int:pk>/except/", restriction_except, name="restriction_except"),
     path("restrictions/<int:pk>/keep/", restriction_keep, name="restriction_keep"),
     path("restrictions/<int:pk>/lift/", restriction_lift, name="restriction_lift"),

@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as _
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
+from coachhub.base.fields import WholeNumberField
 from coachhub.people.models import (
     Athlete,
     Availability,
@@ -189,10 +190,19 @@ class NewStaffForm(PasswordForm, StaffForm):
 
 class ClubForm(forms.ModelForm):  # type: ignore[type-arg]
     accent = forms.ChoiceField(label=_("Colour"), choices=ACCENTS, widget=forms.RadioSelect)
+    gap_days = WholeNumberField(
+        least=7,
+        most=90,
+        label=_("A break that is eased, in days"),
+        help_text=_(
+            "After so many days without a movement pattern the first cards are eased, fewer sets first. "
+            "Cards that are given already take it up when they are renewed."
+        ),
+    )
 
     class Meta:
         model = Club
-        fields = ["name", "unit", "time_zone", "accent"]
+        fields = ["name", "unit", "time_zone", "accent", "gap_days"]
         help_texts = {
             "unit": _("For new athletes and venues. What was lifted keeps the unit it was seen in."),
             "time_zone": _("Such as Europe/London. Decides when a day begins."),

@@ -38,3 +38,22 @@ def levels_in(actor: Actor, family: str, on: date) -> list[AthleteLevel]:
     rows = AthleteLevel.objects.filter(family=family, athlete__in=mine, from_on__lte=on).select_related("athlete")
     newest = {row.athlete_id: row for row in rows.order_by("from_on", "pk")}
     return sorted((row for row in newest.values() if row.exercise_id), key=lambda row: row.athlete.search_key)
+
+
+def stage_of(athlete: Athlete, on: date) -> ReturnStage | None:
+    """The stage that counts, with who set it; None for who trains in full."""
+    row = athlete.return_stages.filter(from_on__lte=on).select_related("set_by__staff").first()
+    return row if row and row.stage else None
+
+
+def stages_told(athlete: Athlete) -> list[ReturnStage]:
+    """Every stage ever set, with who set it, the newest first."""
+    return list(athlete.return_stages.select_related("set_by__staff"))
+
+
+def stages_standing(actor: Actor, on: date) -> list[ReturnStage]:
+    """Who is on the way back: the stage that counts of each athlete whom the actor sees, with who set it."""
+    mine = Athlete.objects.visible_to(actor).live()
+    rows = ReturnStage.objects.filter(athlete__in=mine, from_on__lte=on).select_related("athlete", "set_by__staff")
+    newest = {row.athlete_id: row for row in rows.order_by("from_on", "pk")}
+    return sorted((row for row in newest.values() if row.stage), key=lambda row: row.athlete.search_key)

@@ -89,6 +89,7 @@ TABLE = {
     "desk:quick_entry": Row(get=LOG, post=LOG_BAD, htmx=LOG, args=assignment),
     "desk:athlete_health": Row(get=HEALTH, post=HEALTH_POST, htmx=HEALTH, args=athlete),
     "desk:restriction_add": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=athlete),
+    "desk:return_stage": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=athlete),
     "desk:restriction_except": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=restriction),
     "desk:restriction_keep": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=restriction),
     "desk:restriction_lift": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=restriction),

@@ -236,7 +236,7 @@ def test_nothing_is_changed_for_another_squads_athlete(evening: Evening) -> None
     assert evening.card().revisions.get().lines.get(label="A1").status == LineStatus.PLANNED
 
 
-@pytest.mark.parametrize(("name", "costs"), [("athlete_health", 11), ("athlete", 15)])
+@pytest.mark.parametrize(("name", "costs"), [("athlete_health", 12), ("athlete", 16)])
 def test_pages_cost_few_queries_however_much_stands(evening: Evening, coach: Client, name: str, costs: int) -> None:
     def cost() -> int:
         with CaptureQueriesContext(connection) as queries:

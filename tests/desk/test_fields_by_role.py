@@ -25,6 +25,7 @@ from tests.factories import (
     PainReportFactory,
     RedFlagFactory,
     RestrictionFactory,
+    ReturnStageFactory,
     SetEntryFactory,
     days_ago,
 )
@@ -56,6 +57,7 @@ FIELDS: Final[dict[str, tuple[str, str]]] = {
     "restriction: can do instead": ("rowing in place of running", "ocaks"),
     "restriction: diagnosis": ("stress reaction of the shin", "ock"),
     "restriction: on whose word": ("Dr Thistle", "ock"),
+    "return stage: on whose word": ("Physio Larch", "ock"),
     "pain: where and how much": ("right elbow, 7 of 10", "ocak"),
     "pain: note": ("stings at night", "ock"),
     "red flag": ("Ingrid Moss: fainted or nearly", "ocak"),
@@ -92,6 +94,7 @@ def write_health(cast: Cast) -> None:
     RestrictionFactory.create(
         athlete=cast.athlete, region="lower_leg", side="left", diagnosis="stress reaction of the shin", **told
     )
+    ReturnStageFactory.create(athlete=cast.athlete, on_word_of="Physio Larch")
     PainReportFactory.create(athlete=cast.athlete, region="elbow", side="right", score=7, note="stings at night")
     RedFlagFactory.create(athlete=cast.athlete, kind="faint", note="fell on the stairs")
 

@@ -22,6 +22,7 @@ from tests.factories import (
     PainReportFactory,
     RedFlagFactory,
     RestrictionFactory,
+    ReturnStageFactory,
     SetEntryFactory,
     days_ago,
 )
@@ -69,6 +70,7 @@ def questions(cast: Cast, names: Sequence[str]) -> None:
     put(RedFlagFactory.build(athlete=athlete) for athlete in made)
     put(PainReportFactory.build(athlete=athlete) for athlete in made)
     put(RestrictionFactory.build(athlete=athlete, set_by=user, review_on=today()) for athlete in made)
+    put(ReturnStageFactory.build(athlete=athlete, set_by=user) for athlete in made)
     held = put(CardFactory.build(assignment=cast.assignment, athlete=a, revision_number=2) for a in made)
     put(CardCopy(card=card, revision_number=1, kind="printed", made_at=now()) for card in held)
 
@@ -85,6 +87,11 @@ def complaints(cast: Cast, names: Sequence[str]) -> None:
     put(PainReportFactory.build(athlete=cast.athlete) for _name in names)
     user = cast.staff[Role.COACH].user
     put(RestrictionFactory.build(athlete=cast.athlete, set_by=user) for _name in names)
+
+
+def stages(cast: Cast, names: Sequence[str]) -> None:
+    user = cast.staff[Role.COACH].user
+    put(ReturnStageFactory.build(athlete=cast.athlete, set_by=user, on_word_of=name) for name in names)
 
 
 def bests(cast: Cast, names: Sequence[str]) -> None:
@@ -179,7 +186,7 @@ NO_CARD = "Nobody you see holds a card of this session."
 
 TABLE = {
     "desk:today": Listing(on_today, "What to do first", many=FEW, most_queries=11),
-    "desk:waiting": Listing(questions, "Nothing waits.", role=Role.COACH, many=FEW, most_queries=12),
+    "desk:waiting": Listing(questions, "Nothing waits.", role=Role.COACH, many=FEW, most_queries=13),
     "desk:assign": Listing(
         athletes,
         "Nobody is in Seniors on this day.",
@@ -204,7 +211,8 @@ TABLE = {
         many=FEW,
         most_queries=43,
     ),
-    "desk:athlete_health": Listing(complaints, "Ingrid Moss", of_athlete, many=FEW, most_queries=11),
+    "desk:athlete_health": Listing(complaints, "Ingrid Moss", of_athlete, many=FEW, most_queries=12),
+    "desk:return_stage": Listing(stages, "Trains in full: no stage is set.", of_athlete, many=FEW),
     "desk:known_bests": Listing(bests, "Nothing is known yet.", of_athlete, many=60),
     "desk:history": Listing(trained, "Nothing is logged yet.", of_athlete, many=60),
     "desk:history_exercise": Listing(

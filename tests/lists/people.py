@@ -111,7 +111,7 @@ TABLE = {
     "desk:squads": Listing(squads, "Add the first squad", clear=no_squad),
     "desk:squad": Listing(athletes, "Add an athlete", of_squad, clear=nobody_in_the_squad),
     "desk:athletes": Listing(athletes, "Add the first athlete", clear=nobody_trains, many=120, at_once=PAGED),
-    "desk:athlete": Listing(guardians, "no guardian is noted", of_child, clear=no_guardian, most_queries=14),
+    "desk:athlete": Listing(guardians, "no guardian is noted", of_child, clear=no_guardian, most_queries=15),
     "desk:guardian": Listing(children, "Juno Reed", of_guardian),
     "desk:athlete_code": Listing(phones, "No phone is bound.", of_athlete, clear=no_phone, many=60),
     "desk:staff": Listing(staff, "Maren Holt", many=60),

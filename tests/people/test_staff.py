@@ -124,12 +124,14 @@ def test_club_is_changed(cast: Cast) -> None:
         unit="lb",
         time_zone="Europe/Oslo",
         accent="#1d3f7a",
+        gap_days=21,
     )
-    assert Club.objects.values_list("name", "unit", "time_zone", "accent").get() == (
+    assert Club.objects.values_list("name", "unit", "time_zone", "accent", "gap_days").get() == (
         "Tarn Valley HC",
         "lb",
         "Europe/Oslo",
         "#1d3f7a",
+        21,
     )
 
 

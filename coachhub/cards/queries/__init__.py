@@ -10,7 +10,7 @@ from coachhub.cards.queries.floor import FloorCell, FloorHead, FloorRow, FloorSe
 from coachhub.cards.queries.given import given_from, others_that_day
 from coachhub.cards.queries.health import bests_of, can_do_instead, flags_to_read, pains_to_read, restrictions_to_read
 from coachhub.cards.queries.history import History, HistoryRow, exercises_done, history
-from coachhub.cards.queries.previewing import line_to_be
+from coachhub.cards.queries.previewing import eased_after, line_to_be
 from coachhub.cards.queries.pulse import Pulse, read_pulse
 from coachhub.cards.queries.questions import (
     assignments_between,
@@ -53,6 +53,7 @@ __all__ = [
     "changes_of",
     "coaches_of",
     "days_trained",
+    "eased_after",
     "exceptions_over",
     "exercise_facts",
     "exercises_done",

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from coachhub.cards.sheet import LastTime, SheetLine
 from coachhub.coaching.facts import DoneSet, Mass
-from coachhub.coaching.resolve import ResolvedLine
+from coachhub.coaching.resolve import ResolvedCard, ResolvedLine
 
 
 def line_to_be(resolved: ResolvedLine) -> SheetLine:
@@ -47,6 +47,12 @@ def line_to_be(resolved: ResolvedLine) -> SheetLine:
         trace=resolved.trace,
         cells=(),
     )
+
+
+def eased_after(card: ResolvedCard) -> int:
+    """Return the days of the longest break after which a line of the card is eased; 0 without one."""
+    breaks = (dict(step.params)["days"] for line in card.lines for step in line.trace if step.code == "after_gap")
+    return max((int(days) for days in breaks), default=0)
 
 
 def _written_name(resolved: ResolvedLine) -> str:

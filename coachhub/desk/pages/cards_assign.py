@@ -75,6 +75,7 @@ class PreviewLine:
     is_out: bool
     is_modified: bool
     waits: bool
+    eased_after: int
     holds: int
     others: tuple[str, ...]
     cells: tuple[PreviewCell, ...]
@@ -101,6 +102,15 @@ class Preview:
     @property
     def is_other_week(self) -> bool:
         return not self.session.week_from <= self.week <= self.session.week_to
+
+    @property
+    def eased(self) -> int:
+        """How many come back from a break."""
+        return sum(1 for line in self.lines if line.eased_after)
+
+    @property
+    def longest_break(self) -> int:
+        return max((line.eased_after for line in self.lines), default=0)
 
     @property
     def swaps(self) -> int:
@@ -259,6 +269,7 @@ def _line(row: queries.PreviewRow, ticked: Collection[int] | None, holds: int, o
         is_out=is_out,
         is_modified=row.availability is AvailabilityStatus.MODIFIED,
         waits=row.waits,
+        eased_after=queries.eased_after(row.card),
         holds=holds,
         others=others,
         cells=tuple(cell for is_lettered, cell in cells if is_lettered),

@@ -21,9 +21,11 @@ from coachhub.cards.models import Card, CardQuerySet
 from coachhub.cards.words import red_flag_text
 from coachhub.cards.words_health import exception_text, pain_text, restriction_text
 from coachhub.desk.pages.cards_today import CopyLine, FlagLine, PainLine, copy_lines
+from coachhub.desk.pages.coming_back import StageLine
 from coachhub.desk.pages.forms import FormPage
 from coachhub.people.access import sees_diagnosis
 from coachhub.people.models import Athlete, PainReport, RedFlag, Restriction
+from coachhub.people.queries_levels import stage_of
 
 # Of each kind: enough to see a pattern.
 PAST_AT_MOST: Final = 50
@@ -56,6 +58,7 @@ class Health:
     all_restrictions: tuple[RestrictionLine, ...]
     copies: list[CopyLine]
     is_still_full: bool
+    stage: StageLine | None
 
     @classmethod
     def of(cls, actor: Actor, athlete: Athlete, *, is_whole: bool = False) -> Health:
@@ -77,6 +80,7 @@ class Health:
             all_restrictions=tuple(restriction_line(actor, row, day) for row in held),
             copies=copy_lines(queries.old_copies(cards_of(actor, athlete), day)) if is_whole else [],
             is_still_full=queries.still_full(actor, day).filter(pk=athlete.pk).exists(),
+            stage=StageLine.of(stage) if (stage := stage_of(athlete, day)) else None,
         )
 
     @property

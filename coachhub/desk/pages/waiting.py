@@ -20,10 +20,19 @@ from coachhub.cards import queries
 from coachhub.cards.access import may_lift
 from coachhub.cards.models import Card
 from coachhub.cards.words import red_flag_text
-from coachhub.cards.words_health import exception_text, pain_text, restriction_text
+from coachhub.cards.words_health import exception_text, pain_text, restriction_text, stage_text
 from coachhub.desk.pages.cards_today import CopyLine, copy_lines
 from coachhub.desk.pages.own import list_url, list_words
-from coachhub.people.models import Athlete, PainReport, RedFlag, Restriction, RestrictionException
+from coachhub.people.models import (
+    Athlete,
+    PainReport,
+    RedFlag,
+    Restriction,
+    RestrictionException,
+    ReturnStage,
+    StaffRole,
+)
+from coachhub.people.queries_levels import stages_standing
 from coachhub.plans.models import OwnItem
 from coachhub.plans.queries_own import own_reviews_due
 
@@ -89,6 +98,7 @@ def all_questions(actor: Actor, day: date) -> list[Question]:
         *(full_question(row, coaches) for row in full),
         *(restriction_question(actor, row, day) for row in held),
         *(exception_question(actor, row) for row in over),
+        *(stage_question(row) for row in stages_standing(actor, day)),
         *(own_question(actor, row) for row in own_reviews_due(actor, day)),
     ]
 
@@ -186,6 +196,17 @@ def exception_question(actor: Actor, row: RestrictionException) -> Question:
     since = row.until_on or held.starts_on
     whose = clinician() if held.is_clinical else row.on_word_of
     return Question(whose, held.athlete, exception_text(row), why, since, tuple(links))
+
+
+def stage_question(row: ReturnStage) -> Question:
+    """Nothing moves a stage but a person, so each one that stands is a question."""
+    set_by: Any = row.set_by
+    is_clinical = hasattr(set_by, "staff") and set_by.staff.role == StaffRole.CLINICIAN
+    whose = clinician() if is_clinical else row.on_word_of
+    what = _("coming back, %(stage)s") % {"stage": stage_text(row.stage)}
+    why = _("on to the next stage, or not? (%(word)s)") % {"word": row.on_word_of}
+    links = ((_("Set the stage"), _url("return_stage", row.athlete_id)),)
+    return Question(whose, row.athlete, what, why, row.from_on, links)
 
 
 def own_question(actor: Actor, row: OwnItem) -> Question:

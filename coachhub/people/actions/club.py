@@ -34,9 +34,10 @@ def set_up_club(
 
 
 @transaction.atomic
-def edit_club(*, actor: Actor, club: Club, name: str, unit: str, time_zone: str, accent: str) -> Club:
+def edit_club(*, actor: Actor, club: Club, name: str, unit: str, time_zone: str, accent: str, gap_days: int) -> Club:
     """`actor` is the owner; facts keep the unit they were seen in."""
     club.name, club.unit, club.time_zone, club.accent = name, unit, time_zone, accent
+    club.gap_days = gap_days
     club.full_clean()
     club.save()
     record(actor, "edited", club)
