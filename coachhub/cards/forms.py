@@ -82,11 +82,19 @@ class SquadRoundForm(forms.Form):
     uuid = forms.UUIDField(widget=forms.HiddenInput)
     label = forms.ChoiceField(label=_("Block"))
     number = WholeNumberField(label=_("Round"), least=1, most=40, widget=forms.NumberInput(attrs={"class": "short"}))
+    early = forms.BooleanField(
+        label=_("We do it today"),
+        error_messages={"required": _("This session is of a coming day: tick this if you do it today.")},
+    )
 
-    def __init__(self, data: Any = None, *, rounds: dict[str, int], initial: dict[str, Any] | None = None) -> None:
-        """`rounds`: how many each block has at most, by its letter."""
+    def __init__(
+        self, data: Any = None, *, rounds: dict[str, int], is_coming: bool, initial: dict[str, Any] | None = None
+    ) -> None:
+        """`rounds`: how many each block has at most, by its letter. `is_coming`: the session's day is not here yet."""
         super().__init__(data, initial=initial)
         self.rounds = rounds
+        if not is_coming:
+            del self.fields["early"]
         cast(Any, self.fields["label"]).choices = [(label, label) for label in rounds]
 
     def clean(self) -> dict[str, Any]:

@@ -109,13 +109,27 @@ def test_round_taken_back_can_be_written_again(evening: Evening, coach: Client) 
     assert standing(evening) == [("Ingrid", 1, Decimal(60)), ("Petra", 1, Decimal(60))]
 
 
-def test_another_day_is_not_taken_back_and_says_so(evening: Evening, coach: Client) -> None:
-    evening.assignment = evening.assign(evening.athlete, evening.cast.team_mate, in_days=1)
+def test_past_day_is_not_taken_back_and_says_so(evening: Evening, coach: Client) -> None:
+    evening.assignment = evening.assign(evening.athlete, evening.cast.team_mate, in_days=-1)
     assert OFFER not in write(coach, evening)
 
-    told = "Only on its day can a whole round be taken back: correct the sets one by one."
+    told = "Its day is over: correct the sets one by one."
     assert take_back(coach, evening) == [told]
     assert len(standing(evening)) == 2
+
+
+def test_coming_day_is_written_only_if_done_today_and_taken_back(evening: Evening, coach: Client) -> None:
+    evening.assignment = evening.assign(evening.athlete, evening.cast.team_mate, in_days=1)
+    sent = {"uuid": SENDING, "label": "B", "number": 1}
+
+    refused = coach.post(address("floor_round", evening), sent)
+
+    told = "This session is of a coming day: tick this if you do it today."
+    assert (refused.status_code, refused.context["form"].errors) == (422, {"early": [told]})
+    assert standing(evening) == []
+    page = coach.post(address("floor_round", evening), {**sent, "early": "on"}, follow=True)
+    assert OFFER in page.content.decode()
+    assert take_back(coach, evening) == ["2 sets taken back."]
 
 
 def test_unknown_sending_takes_nothing_back(evening: Evening, coach: Client) -> None:

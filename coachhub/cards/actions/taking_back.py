@@ -18,7 +18,7 @@ from coachhub.coaching.entries import counting, next_seq
 
 
 class DayOverError(ValueError):
-    """What was written for a day is taken back on that day only: later it is history, put right set by set."""
+    """What was written for a day is taken back until that day ends: later it is history, put right set by set."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +31,12 @@ class TakenBack:
 
 @transaction.atomic
 def take_back_squad_round(*, actor: Actor, cards: Iterable[Card], uuid: UUID) -> TakenBack:
-    """Void what `log_squad_round` wrote under this uuid. DayOverError for cards of another day.
+    """Void what `log_squad_round` wrote under this uuid. DayOverError for cards of a day that is over.
 
     The voids' uuids follow from the entries': a repeat changes nothing.
     """
     by_id = {card.pk: card for card in cards}
-    if any(card.assignment.on_date != today() for card in by_id.values()):
+    if any(card.assignment.on_date < today() for card in by_id.values()):
         raise DayOverError
     taken = kept = 0
     for card_pk, entries in _entries(by_id).items():

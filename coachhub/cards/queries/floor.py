@@ -15,6 +15,7 @@ from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery, Value
 from django.db.models.functions import Concat
 
 from coachhub.base.actor import Actor
+from coachhub.base.clock import today
 from coachhub.cards.models import (
     Assignment,
     Attendance,
@@ -115,6 +116,10 @@ class FloorHead:
     squad: str
     venue: str
     on_date: date
+
+    @property
+    def is_coming(self) -> bool:
+        return self.on_date > today()
 
 
 def load_floor(actor: Actor, pk: int) -> tuple[FloorHead, list[FloorRow]]:

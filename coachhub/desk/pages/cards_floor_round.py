@@ -65,9 +65,9 @@ def round_url(pk: int, sending: UUID) -> str:
 
 
 def sending_to_take_back(head: queries.FloorHead, sent: str) -> UUID | None:
-    """None where the address names none, or its day is not today."""
+    """None where the address names none, or its day is over."""
     form = TakeBackForm({"uuid": sent})
-    return form.cleaned_data["uuid"] if head.on_date == today() and form.is_valid() else None
+    return form.cleaned_data["uuid"] if head.on_date >= today() and form.is_valid() else None
 
 
 def taken_text(done: TakenBack) -> str:

@@ -37,7 +37,7 @@ def floor(request: ActorRequest, pk: int) -> HttpResponse:
     if is_fragment(request) and request.GET.get("since") == pulse.token:
         return HttpResponse(status=204)
     page = FloorPage.of(request.actor, pulse)
-    form = SquadRoundForm(rounds=page.rounds, initial=page.next_round)
+    form = SquadRoundForm(rounds=page.rounds, is_coming=page.head.is_coming, initial=page.next_round)
     sending = sending_to_take_back(page.head, request.GET.get("sent", "")) if page.may_log else None
     return render_page(request, "desk/cards_floor.html", page, partial="live", form=form, sending=sending)
 
@@ -48,15 +48,17 @@ def floor_round(request: ActorRequest, pk: int) -> HttpResponse:
     """The whole squad's round as planned."""
     pulse = find_pulse(request.actor, pk)
     page = FloorPage.of(request.actor, pulse)
-    form = SquadRoundForm(request.POST, rounds=page.rounds)
+    form = SquadRoundForm(request.POST, rounds=page.rounds, is_coming=page.head.is_coming)
     if not form.is_valid():
         return render_page(request, "desk/cards_floor.html", page, form=form, status=422)
     sheets = sheets_of(request.actor, pk)
-    written = actions.log_squad_round(actor=request.actor, sheets=sheets, client_at=now(), **form.cleaned_data)
-    label, number = form.cleaned_data["label"], form.cleaned_data["number"]
+    uuid, label, number = (form.cleaned_data[name] for name in ("uuid", "label", "number"))
+    written = actions.log_squad_round(
+        actor=request.actor, sheets=sheets, client_at=now(), label=label, number=number, uuid=uuid
+    )
     summary = RoundSummary(written, left_out([sheet for _card, sheet in sheets], label))
     messages.success(request, summary.text(label, number))
-    return redirect(round_url(pk, form.cleaned_data["uuid"]) if written else floor_url(pk))
+    return redirect(round_url(pk, uuid) if written else floor_url(pk))
 
 
 @roles(FLOOR)
@@ -71,7 +73,7 @@ def floor_take_back(request: ActorRequest, pk: int) -> HttpResponse:
         done = actions.take_back_squad_round(actor=request.actor, cards=cards, uuid=uuid)
         messages.success(request, taken_text(done))
     except actions.DayOverError:
-        messages.error(request, _("Only on its day can a whole round be taken back: correct the sets one by one."))
+        messages.error(request, _("Its day is over: correct the sets one by one."))
     return redirect(floor_url(pk))
 
 
