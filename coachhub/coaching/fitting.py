@@ -1,10 +1,10 @@
 """Places a plan's sessions on a squad's gym slots, around its matches, by rules that the coach sees and edits.
 
 Each calendar week is fitted on its own. Of all ways to lay the week's sessions on its slots the best is taken: as many
-sessions as can be placed, the more important ones first; then the days that the rules prefer, weighed likewise; then what
-stands already stays where it is; then the order in which the sessions were written. Nothing is placed on match day
-unless a rule says so, and nothing that loads the legs in earnest on the days before and after it, or next to another
-such day.
+sessions as can be placed, the more important ones first; then the days that the rules prefer, weighed likewise; then
+what stands already stays where it is; then the order in which the sessions were written. Nothing is placed on match
+day unless a rule says so, and nothing that loads the legs in earnest on the days before and after it, or next to
+another such day.
 The preferred days are common practice (main strength at MD-4 or MD-3, a short primer at MD-1, recovery at MD+1).
 """
 

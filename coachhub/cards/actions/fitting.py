@@ -83,7 +83,7 @@ def give_extra(
         session=session,
         squad=match.squad,
         athletes=list(athletes),
-        venue=Venue.objects.get(pk=hour.venue_id),
+        venue=Venue.objects.get(pk=hour.venue_id or 0),
         on_date=hour.on_date,
         week=week_for(session, hour.on_date),
     )

@@ -45,7 +45,7 @@ def extra_for(actor: Actor, match: MatchDay) -> Extra:
     few = Athlete.objects.visible_to(actor).live().filter(pk__in=hardly_played(played))
     of_squad = Q(plan__squad=match.squad_id) | Q(plan__squad=None)
     sessions = Session.objects.visible_to(actor).live().filter(of_squad, role=SessionRole.EXTRA, plan__archived_at=None)
-    days = next((rule.days for rule in rules_of(match.squad) if rule.role == SessionRole.EXTRA), ())
+    days = next((rule.days for rule in rules_of(match.squad) if rule.role == SessionRole.EXTRA.value), ())
     span = span_of_squads([match.squad_id], match.on_date, match.on_date + timedelta(days=_LATEST))
     hours = [one for one in span.slots if one.on_date >= today() and one.venue_id is not None]
     wanted = [one for one in hours if (one.on_date - match.on_date).days in days]
