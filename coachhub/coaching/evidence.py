@@ -22,11 +22,15 @@ _ON_DATE: Final = attrgetter("on_date")
 
 
 def sets_here(exercise: ExerciseFacts, athlete: AthleteFacts, venue: VenueFacts) -> Sequence[DoneSet]:
-    """Return the loaded sets that speak for this venue: a machine's number never carries over to another one."""
+    """Return the loaded sets that speak for this venue: a machine's number never carries over to another one.
+
+    Zero kilograms are no load, except of help: there they say that none was needed.
+    """
     done: Sequence[DoneSet] = athlete.history.get(exercise.id, ())
     if exercise.load_meaning in ("machine", "assistance"):
         done = [s for s in done if s.venue_id == venue.id]
-    return [s for s in done if s.load is not None]
+    is_help = exercise.load_meaning == "assistance"
+    return [s for s in done if s.load is not None and (s.load.kg > 0 or is_help)]
 
 
 def on_scale(sets: Sequence[DoneSet], ladder: Ladder | None) -> Sequence[DoneSet]:
@@ -51,7 +55,7 @@ def proofs(sets: Sequence[DoneSet], best: BestFacts | None, dose: Dose) -> Seque
     A known best counts as a set that nobody has marked, and that is no entry.
     """
     least = int(dose.low) - ABOUT_REPS if dose.kind == "reps" else 0
-    found = [s for s in sets if s.reps is None or s.reps >= least]
+    found = [s for s in sets if s.reps is None or s.reps >= max(least, 1)]
     if best is not None and best.reps >= least:
         found.append(DoneSet(NO_ENTRY, best.on_date, ANYWHERE, best.reps, best.load))
     return found

@@ -89,6 +89,14 @@ def test_words_range_is_held_by_a_cap() -> None:
     assert (front.load, front.load_high) == (kg(60), kg(70))
 
 
+@pytest.mark.parametrize("nothing", [done(0), done(100, reps=0)])
+def test_set_without_weight_or_repetition_proves_nothing(nothing: DoneSet) -> None:
+    proven = with_history(done(40, days=20), bests={SQUAT.id: best(120, 1)})
+    beside = with_history(done(40, days=20), nothing, bests={SQUAT.id: best(120, 1)})
+    (alone,), (front,) = card(line("1 @ 75%"), athlete=proven), card(line("1 @ 75%"), athlete=beside)
+    assert front.load == alone.load
+
+
 def test_never_more_than_one_step_above_the_heaviest_really_done() -> None:
     strong = with_history(done(60), bests={SQUAT.id: best(120, 1)})
     (front,) = card(line("5 @ 85%"), athlete=strong)
