@@ -99,6 +99,8 @@ class SetBox:
             self.values = read_box(text, self.box) if text else (None,) * len(self.sides)
         except WrittenError as error:
             return str(_ERRORS[error.code]) % {"text": error.text}
+        if any(value and value.amount == 0 and value.load and not value.load.value for value in self.values):
+            return _("%(text)s says nothing: write - if it was not done.") % {"text": text}
         clashes = [entry for side, value, entry in self._changes() if entry and entry.fact.pk in self._unseen and value]
         return (
             _("Written meanwhile: %(text)s. Save again to put yours in its place.") % {"text": self.shown}

@@ -121,6 +121,7 @@ def test_emptied_box_takes_the_set_back(evening: Evening, coach: Client) -> None
         ("60", "Is 60 the load or the reps? Write 62.5x8, or x8 for the planned load."),
         ("done", "“done” cannot be read. Write 62.5x8, x8, 8 or - for skipped."),
         ("900x5", "900 cannot be."),
+        ("0x0", "0x0 says nothing: write - if it was not done."),
         ("=1+1", "“=1+1” cannot be read. Write 62.5x8, x8, 8 or - for skipped."),
     ],
 )
