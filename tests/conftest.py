@@ -2,12 +2,27 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from typing import Final
+
 import pytest
 from django.core.cache import cache
 from django.test import TransactionTestCase
 from hypothesis import HealthCheck, settings
 
 from tests.cast import Cast, make_cast
+
+TESTS: Final = Path(__file__).parent
+# Long, and the same whatever the database: who may open what, what is seen of whom, how paper is laid out.
+ONCE: Final = frozenset(
+    {
+        "test_access.py",
+        "desk/test_fields_by_role.py",
+        "paper/test_sizes.py",
+        "paper/test_squad.py",
+        "paper/test_units_and_sizes.py",
+    }
+)
 
 # A busy machine is no mistake in the code: nothing here is judged by the clock.
 settings.register_profile("suite", deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -30,6 +45,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("database")
         if "loaded" in getattr(item, "fixturenames", ()):
             item.add_marker("whole_demo")
+        if item.path.relative_to(TESTS).as_posix() in ONCE:
+            item.add_marker("once")
         if "e2e" in item.path.parts:
             item.add_marker("e2e")
 

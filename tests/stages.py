@@ -69,7 +69,7 @@ def on_postgresql() -> Outcome:
         server.psql("ALTER SYSTEM SET fsync = off; SELECT pg_reload_conf();")
         return pytest(
             "-m",
-            "database and not e2e and not whole_demo",
+            "database and not e2e and not whole_demo and not once",
             "--migrations",
             *PARALLEL,
             COACHHUB_TEST_DATABASE_URL=server.get_uri(),
