@@ -34,7 +34,7 @@ from coachhub.coaching.loads import plan_load
 from coachhub.coaching.notation import Dose, LoadRule
 from coachhub.coaching.obstacles import obstacles
 from coachhub.coaching.own_work import with_own_work
-from coachhub.coaching.rungs import Rung, at_or_below, ladder_for
+from coachhub.coaching.rungs import Rung, at_or_below, ladder_for, on_bar
 from coachhub.coaching.swaps import Instead, alternatives, as_instead, listed_swaps
 
 # Shares of the working load for ramp-up sets, lightest first (common practice).
@@ -245,10 +245,10 @@ def _planned(line: LineFacts, label: str, exercise: ExerciseFacts, plan: LoadPla
 def _ramp_ups(
     line: LineFacts, exercise: ExerciseFacts, plan: LoadPlan, venue: VenueFacts
 ) -> tuple[tuple[Rung, int], ...]:
-    """Lighter sets before the first hard one, each a load the room can make, none twice."""
+    """Lighter sets before the first hard one, each a load the room can make on the bar of that one, none twice."""
     if not line.ramp_up_sets or plan.load is None or exercise.load_meaning == "assistance":
         return ()
-    ladder = ladder_for(exercise, venue.stock)
+    ladder = on_bar(ladder_for(exercise, venue.stock) or (), exercise, venue.stock, plan.bar)
     if not ladder:
         return ()
     ramps: list[tuple[Rung, int]] = []

@@ -41,6 +41,14 @@ def ladder_for(exercise: ExerciseFacts, stock: Stock) -> Ladder | None:
     return _ladder(stock, exercise.load_meaning, kinds)
 
 
+def on_bar(ladder: Ladder, exercise: ExerciseFacts, stock: Stock, bar: str) -> Ladder:
+    """Return the loads that this bar makes, the lightest first; without a bar the ladder as it is.
+
+    The ladder itself takes for each mass whatever bar makes it with the fewest plates.
+    """
+    return _of_bar(stock, frozenset(kind for group in exercise.needs for kind in group), bar) if bar else ladder
+
+
 def is_numbered(ladder: Ladder | None) -> bool:
     """Whether the rungs are numbers of plates, which say nothing of kilograms."""
     return bool(ladder and ladder[0].mass.unit == "pl")
@@ -78,8 +86,7 @@ def around(kg: Decimal, ladder: Ladder, each_way: int) -> Ladder:
 @lru_cache(maxsize=1024)
 def _ladder(stock: Stock, meaning: str, kinds: frozenset[str]) -> Ladder:
     if meaning == "bar_total":
-        is_one_ended = "landmine" in kinds
-        rungs = [rung for bar in _bars(stock, kinds) for rung in _bar_rungs(bar, stock, is_one_ended)]
+        rungs = _all_bar_rungs(stock, kinds)
     else:
         needed = 2 if meaning == "per_hand" else 1
         rungs = [_held(weight) for weight in _weights(stock, kinds) if weight.count >= needed]
@@ -88,6 +95,16 @@ def _ladder(stock: Stock, meaning: str, kinds: frozenset[str]) -> Ladder:
                 _plate(mass) for mass in sorted({Mass(p.mass, p.unit) for p in stock.plates if p.pairs}, key=_mass_kg)
             ]
     return _distinct(rungs)
+
+
+@lru_cache(maxsize=1024)
+def _of_bar(stock: Stock, kinds: frozenset[str], bar: str) -> Ladder:
+    return _distinct([rung for rung in _all_bar_rungs(stock, kinds) if rung.bar == bar])
+
+
+def _all_bar_rungs(stock: Stock, kinds: frozenset[str]) -> list[Rung]:
+    is_one_ended = "landmine" in kinds
+    return [rung for bar in _bars(stock, kinds) for rung in _bar_rungs(bar, stock, is_one_ended)]
 
 
 def _bars(stock: Stock, kinds: frozenset[str]) -> list[Bar]:

@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 
 from coachhub.cards import words
 from coachhub.cards.sheet import SheetLine
+from coachhub.cards.words_done import bar_text
 from coachhub.coaching.facts import Note
 
 # The steps of a trace that whoever lifts has to know; the rest is a tap away on the phone.
@@ -30,7 +31,8 @@ def _remarks(line: SheetLine, with_health: bool) -> Iterator[str]:
         }
     if words.load_text(line):
         yield words.meaning_text(line)
-    yield from filter(None, (words.plates_text(line), words.rir_text(line), words.directions_text(line)))
+    bar = ", ".join(text for text in (bar_text(line), words.plates_text(line)) if text)
+    yield from filter(None, (bar, words.rir_text(line), words.directions_text(line)))
     if line.tempo:
         yield _("tempo %(tempo)s") % {"tempo": line.tempo}
     if line.last:

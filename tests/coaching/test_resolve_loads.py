@@ -15,6 +15,7 @@ from coachhub.coaching.loading import Bar, Stock, Weight
 from coachhub.coaching.rungs import ladder_for
 from tests.coaching.samples import (
     ADULT,
+    BAR,
     BRIDGE,
     GOBLET,
     GYM,
@@ -89,12 +90,15 @@ def test_words_range_is_held_by_a_cap() -> None:
     assert (front.load, front.load_high) == (kg(60), kg(70))
 
 
-@pytest.mark.parametrize("nothing", [done(0), done(100, reps=0)])
-def test_set_without_weight_or_repetition_proves_nothing(nothing: DoneSet) -> None:
-    proven = with_history(done(40, days=20), bests={SQUAT.id: best(120, 1)})
-    beside = with_history(done(40, days=20), nothing, bests={SQUAT.id: best(120, 1)})
-    (alone,), (front,) = card(line("1 @ 75%"), athlete=proven), card(line("1 @ 75%"), athlete=beside)
-    assert front.load == alone.load
+def test_set_without_weight_is_no_last_load() -> None:
+    (front,) = card(line("5 @ last"), athlete=with_history(done(40, days=20), done(0, days=6)))
+    assert front.load == kg(40)
+
+
+def test_set_without_repetition_proves_no_load() -> None:
+    newcomer = with_history(done(40, days=20), done(55, reps=0, days=12), athlete=replace(ADULT, level="novice"))
+    (front,) = card(line("1 @ 60 kg"), athlete=newcomer)
+    assert front.load == kg(40)
 
 
 def test_never_more_than_one_step_above_the_heaviest_really_done() -> None:
@@ -221,6 +225,21 @@ def test_bodyweight_has_no_load() -> None:
 def test_ramp_ups_are_lighter_and_loadable() -> None:
     (front,) = card(line("5 @ 100 kg", ramp_up_sets=3))
     assert front.ramp_ups == ((kg(40), 5), (kg(60), 5), (kg(80), 5))
+
+
+def test_ramp_ups_stay_on_the_bar_of_the_working_load() -> None:
+    light = Bar("barbell", Decimal(15), "kg")
+    room = replace(GYM, stock=replace(STOCK, bars=(BAR, light)))
+    (front,) = card(line("5 @ 60 kg", ramp_up_sets=2), venue=room)
+    assert (front.bar, front.ramp_ups) == ("barbell 20 kg", ((kg(30), 5), (kg(45), 5)))
+    assert front.ramp_plates == ((Decimal(5),), (Decimal(10), Decimal("2.5")))
+
+
+def test_no_ramp_up_where_the_bar_of_the_working_load_makes_nothing_lighter() -> None:
+    light = Bar("barbell", Decimal(15), "kg")
+    room = replace(GYM, stock=replace(STOCK, bars=(BAR, light)))
+    (front,) = card(line("5 @ 20 kg", ramp_up_sets=1), venue=room)
+    assert (front.bar, front.ramp_ups) == ("barbell 20 kg", ())
 
 
 loads = st.decimals(min_value=1, max_value=150, places=2)

@@ -34,7 +34,7 @@ def test_line_says_all_that_the_lift_needs(day: Day) -> None:
     told = [
         "Warm-up Light jog 120 s 8 min",
         "4 rounds. A1, straight into A2. Rest 2:00–2:30 after A2.",
-        "A1 Front squat 60 kg × 5 total with the bar · each end 20 · Elbows high",
+        "A1 Front squat 60 kg × 5 total with the bar · barbell 20 kg, each end 20 · Elbows high",
         "Ramp up, kg: ☐ 30 × 5 ☐ 45 × 5",
         "A1: Safety arms set just below the deepest point first",
         "60 × 5 60 × 5 60 × 5 60 × 5",

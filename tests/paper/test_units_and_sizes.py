@@ -28,7 +28,7 @@ A4, LETTER = (210.0, 297.0), (215.9, 279.4)
 SHEETS = {"a5": A4, "a4": A4, "half-letter": LETTER, "letter": LETTER}
 CARDS = {"a5": (148.0, 210.0), "a4": A4, "half-letter": (139.7, 215.9), "letter": LETTER}
 
-LIFT = "total with the bar · each end 20 · Elbows high Ramp up, kg: ☐ 30 × 5 ☐ 45 × 5"
+LIFT = "total with the bar · barbell 20 kg, each end 20 · Elbows high Ramp up, kg: ☐ 30 × 5 ☐ 45 × 5"
 BOX, OTHER_BOX = " ".join(["60 × 5"] * 4), " ".join(["60 kg × 5"] * 4)
 # What each kind says of the front squat to whom, in a room of kilograms.
 SAID: dict[str, list[str]] = {
