@@ -179,10 +179,11 @@ class QuickForm:
         self.boxes = {
             box.place: box
             for sheet in sheets
-            for line in all_lines(sheet)
+            for group in sheet.groups
+            for line in (*group.lines, *group.dropped)
             for number in range(1, line.sets + 1)
             if (typed := self.typed.get((sheet.card_id, line.key, number))) or line.key in keys
-            for box in [SetBox(sheet, line, number, typed)]
+            for box in [SetBox(sheet, group.as_written(line, number), number, typed)]
         }
 
     @property

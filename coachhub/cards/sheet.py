@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
@@ -41,20 +42,25 @@ class SheetEntry:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One line in one round: what was written, per side."""
+    """One line in one round: what was written, per side. `before`: sides written as another exercise, before a swap."""
 
     round: int
     sides: tuple[str, ...]
     entries: tuple[SheetEntry, ...]
+    before: frozenset[str] = frozenset()
 
     @property
     def state(self) -> CellState:
-        if not self.entries:
+        written = self.before | {entry.fact.side for entry in self.entries}
+        if not written:
             return CellState.BLANK
-        if all(not entry.is_done for entry in self.entries):
+        if not self.before and all(not entry.is_done for entry in self.entries):
             return CellState.SKIPPED
-        written = {entry.fact.side for entry in self.entries}
-        return CellState.DONE if written >= set(self.sides) or "both" in written else CellState.PART
+        return CellState.DONE if self.is_full(written) else CellState.PART
+
+    def is_full(self, written: Collection[str]) -> bool:
+        """Whether these sides are all there is to write in this round."""
+        return "both" in written or {"left", "right"} <= set(written) or set(self.sides) <= set(written)
 
     @property
     def is_open(self) -> bool:
@@ -138,7 +144,10 @@ class SheetRound:
 
 @dataclass(frozen=True, slots=True)
 class SheetGroup:
-    """A block. `dropped` are lines left out for this athlete, with their reason in the trace."""
+    """A block. `dropped` are lines left out for this athlete, with their reason in the trace.
+
+    `earlier` are lines as they were before a swap, each with the sets that were done then.
+    """
 
     key: str
     label: str
@@ -154,6 +163,7 @@ class SheetGroup:
     intent: str
     lines: tuple[SheetLine, ...]
     dropped: tuple[SheetLine, ...]
+    earlier: tuple[SheetLine, ...] = ()
 
     @property
     def rounds(self) -> tuple[SheetRound, ...]:
@@ -161,10 +171,24 @@ class SheetGroup:
         return tuple(self._round(number) for number in range(1, self.rounds_max + 1))
 
     def written_or_planned(self, number: int) -> tuple[SheetLine, ...]:
-        """The lines of a round, and those left out since on which something was done: it can still be put right."""
-        gone = (line for line in self.dropped if (cell := line.cell(number)) and cell.entries)
-        planned = (line for line in self.lines if line.cell(number))
-        return tuple(sorted((*planned, *gone), key=lambda line: (len(line.label), line.label)))
+        """The lines of a round, and those left out or swapped since with sets in it: they can still be put right."""
+        gone = (line for line in (*self.earlier, *self.dropped) if (cell := line.cell(number)) and cell.entries)
+        planned = (line for line in self.lines if (cell := line.cell(number)) and (cell.entries or not _is_past(cell)))
+        return tuple(sorted((*gone, *planned), key=lambda line: (len(line.label), line.label)))
+
+    @property
+    def with_earlier(self) -> tuple[SheetLine, ...]:
+        """The planned lines, each after what was done in its place before a swap."""
+        order = {line.key: place for place, line in enumerate((*self.lines, *self.dropped))}
+        return tuple(sorted((*self.earlier, *self.lines), key=lambda line: order[line.key]))
+
+    def as_written(self, line: SheetLine, number: int) -> SheetLine:
+        """The line as it was when its set of that round was written: before a swap it was another exercise."""
+        cell = line.cell(number)
+        if cell is None or not cell.before:
+            return line
+        found = (one for one in self.earlier if one.key == line.key and (was := one.cell(number)) and was.entries)
+        return next(found, line)
 
     @property
     def current_round(self) -> SheetRound | None:
@@ -186,8 +210,13 @@ class SheetGroup:
             number,
             number > self.rounds_min,
             any(cell.is_open for cell in cells),
-            any(cell.entries for line in (*self.lines, *self.dropped) if (cell := line.cell(number))),
+            any(cell.entries or cell.before for line in (*self.lines, *self.dropped) if (cell := line.cell(number))),
         )
+
+
+def _is_past(cell: Cell) -> bool:
+    """Whether all of it was written as another exercise."""
+    return bool(cell.before) and not cell.is_open
 
 
 @dataclass(frozen=True, slots=True)

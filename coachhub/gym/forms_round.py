@@ -177,5 +177,11 @@ class RoundForm:
 
 
 def sides_of(line: SheetLine, number: int) -> tuple[str, ...]:
-    """Sides to write; a set that was written for both sides at once is put right as such."""
-    return ("both",) if entry_of(line, "both", number) else line.sides
+    """Sides to write; a set that was written for both sides at once is put right as such.
+
+    Each side under the exercise that it was done with: a swap between left and right parts them.
+    """
+    if entry_of(line, "both", number):
+        return ("both",)
+    cell = line.cell(number)
+    return tuple(side for side in line.sides if cell is None or side not in cell.before)

@@ -36,8 +36,8 @@ class LineSummary:
 
 
 def summary_of(sheet: Sheet) -> tuple[LineSummary, ...]:
-    """Return the lines of the lettered blocks, in their order; of what was left out only what had been begun."""
-    return tuple(_line(sheet, group, line) for group in sheet.blocks for line in (*group.lines, *_begun(group)))
+    """Return the lines of the lettered blocks, in their order; of what was left out or swapped only what was begun."""
+    return tuple(_line(sheet, group, line) for group in sheet.blocks for line in (*group.with_earlier, *_begun(group)))
 
 
 def _begun(group: SheetGroup) -> list[SheetLine]:
@@ -45,7 +45,7 @@ def _begun(group: SheetGroup) -> list[SheetLine]:
 
 
 def _line(sheet: Sheet, group: SheetGroup, line: SheetLine) -> LineSummary:
-    asked = 0 if group.is_optional or line.is_dropped else min(line.sets, group.rounds_min)
+    asked = _asked(group, line)
     written = [cell for cell in line.cells if cell.entries]
     done = [cell.round for cell in written if any(entry.is_done for entry in cell.entries)]
     texts = [cell_text(line, cell) for cell in written]
@@ -57,11 +57,23 @@ def _line(sheet: Sheet, group: SheetGroup, line: SheetLine) -> LineSummary:
         written_name=line.written_name,
         planned=times_text(planned_sets(group, line), plan_text(line, sheet.athlete_unit)),
         done_text=runs_text(texts),
-        asked=asked,
-        done=sum(1 for number in done if number <= asked),
-        extra=sum(1 for number in done if number > asked),
+        asked=len(asked),
+        done=sum(1 for number in done if number in asked),
+        extra=sum(1 for number in done if number not in asked),
         best=best_text(line, top) if top and len(set(texts)) > 1 else "",
     )
+
+
+def _asked(group: SheetGroup, line: SheetLine) -> frozenset[int]:
+    """The rounds that the plan asks of this line; one that was done before a swap is asked of what was done then."""
+    if group.is_optional:
+        return frozenset()
+    rounds = range(1, min(line.sets, group.rounds_min) + 1)
+    if line in group.earlier:
+        return frozenset(number for number in rounds if (cell := line.cell(number)) and cell.entries)
+    if line.is_dropped:
+        return frozenset()
+    return frozenset(number for number in rounds if (cell := line.cell(number)) and (cell.is_open or not cell.before))
 
 
 def planned_sets(group: SheetGroup, line: SheetLine) -> str:

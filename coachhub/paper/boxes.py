@@ -68,13 +68,18 @@ def strips_of(line: SheetLine, rounds: int, length: int, reader_unit: str) -> tu
 
 def _round_boxes(line: SheetLine, n: int, reader_unit: str) -> tuple[Box, ...]:
     cell = line.cell(n)
-    if cell is None:
+    if cell is None or _is_of_another(line, cell):
         return (Box("none", (), 2, n),)
     together = next((e for e in cell.entries if e.fact.side == "both"), None)
     if together or len(cell.sides) == 1:
         return (_box(line, cell, "both", together, reader_unit),)
     by_side = {entry.fact.side: entry for entry in cell.entries}
     return tuple(_box(line, cell, side, by_side.get(side), reader_unit) for side in cell.sides)
+
+
+def _is_of_another(line: SheetLine, cell: Cell) -> bool:
+    """Whether this round was done as another exercise before a swap, or after it."""
+    return not cell.entries and (line.is_dropped or (bool(cell.before) and not cell.is_open))
 
 
 def _box(line: SheetLine, cell: Cell, side: str, entry: SheetEntry | None, reader_unit: str) -> Box:

@@ -147,7 +147,9 @@ def _block(group: SheetGroup, sheet: Sheet, with_health: bool) -> PaperBlock:
         has_sides=has_sides(group.lines),
         is_wide=wide,
         is_signed=sheet.is_minor,
-        lines=tuple(_line(line, group.rounds_max, rounds, sheet.athlete_unit, with_health) for line in group.lines),
+        lines=tuple(
+            _line(line, group.rounds_max, rounds, sheet.athlete_unit, with_health) for line in group.with_earlier
+        ),
         left=_left(group, with_health),
         notes=foot_notes(group.lines),
     )
@@ -159,15 +161,16 @@ def _rounds(group: SheetGroup) -> str:
 
 
 def _line(line: SheetLine, rounds: int, in_row: int, reader_unit: str, with_health: bool) -> PaperLine:
+    ramps = () if line.is_dropped else line.ramp_ups
     return PaperLine(
         label=line.label,
         name=line.name,
         dose=words.plan_text(line, reader_unit),
-        remarks=remarks(line, with_health=with_health),
-        cue=line.cue or next(iter(line.cues), ""),
-        ramp_up_unit=line.ramp_ups[0][0].unit if line.ramp_ups else "",
+        remarks=_("done before it was swapped") if line.is_dropped else remarks(line, with_health=with_health),
+        cue="" if line.is_dropped else line.cue or next(iter(line.cues), ""),
+        ramp_up_unit=ramps[0][0].unit if ramps else "",
         ramp_ups=tuple(
-            f"{words.number(mass.value)}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{reps}" for mass, reps in line.ramp_ups
+            f"{words.number(mass.value)}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{reps}" for mass, reps in ramps
         ),
         strips=strips_of(line, rounds, in_row, reader_unit),
     )

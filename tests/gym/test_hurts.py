@@ -205,4 +205,5 @@ def test_begun_line_comes_back_once_the_pain_is_cleared(evening: Evening) -> Non
     page = evening.open()
 
     assert (names_left_out(evening), 'class="alert change"' in page.html) == ([], False)
+    assert "after what hurt. This is back on your card: A1 Front squat instead of Hip thrust:" in page.words
     assert "Split squat is on" in page.words

@@ -67,8 +67,8 @@ def _planned(line: SheetLine, tap: Tap) -> list[EntryDraft]:
     drafts = [planned_draft(line, side, tap) for side in line.sides]
     # A repeat of this very tap goes through again and is answered with what is stored.
     own = {draft.uuid for draft in drafts}
-    written = {entry.fact.side for entry in cell.entries if entry.fact.uuid not in own}
-    return [] if "both" in written else [draft for draft in drafts if draft.side not in written]
+    written = cell.before | {entry.fact.side for entry in cell.entries if entry.fact.uuid not in own}
+    return [] if cell.is_full(written) else [draft for draft in drafts if draft.side not in written]
 
 
 def planned_draft(line: SheetLine, side: str, tap: Tap) -> EntryDraft:

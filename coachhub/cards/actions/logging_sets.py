@@ -198,7 +198,8 @@ def mark_set(*, actor: Actor, entry: SetEntry, quality: SetQuality) -> SetMark:
 def mark_round(*, actor: Actor, card: Card, sheet: Sheet, group_key: str, number: int, quality: SetQuality) -> int:
     """Mark every done set of one round; returns how many."""
     group = sheet.group(group_key)
-    cells = [cell for line in group.lines if (cell := line.cell(number))] if group else []
+    lines = group.written_or_planned(number) if group else ()
+    cells = [cell for line in lines if (cell := line.cell(number))]
     done = [entry.fact.pk for cell in cells for entry in cell.entries if entry.is_done]
     with transaction.atomic():
         for entry in SetEntry.objects.filter(pk__in=done).select_related("card").order_by("pk"):

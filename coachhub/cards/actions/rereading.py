@@ -24,8 +24,8 @@ HEALTH_CODES = frozenset({"restricted", "restricted_unreviewed", "pain_off", "pa
 def reread_cards(*, athlete: Athlete, actor: Actor, reason: RevisionReason) -> list[Card]:
     """Revise the athlete's cards of today and later where a line is concerned; returns the cards that changed.
 
-    A line with entries keeps what was planned, unless something now stands against it: then what is left of it goes,
-    and comes back once nothing does.
+    A line with sets of its exercise keeps what was planned, unless something now stands against it: then what is left
+    of it goes, or is done as another exercise, and comes back once nothing does, unless that other one is begun too.
     """
     cards = Card.objects.filter(athlete=athlete, assignment__on_date__gte=today(), assignment__cancelled_at=None)
     return [card for card in cards.order_by("pk") if _reread(card, actor, reason)]
@@ -39,9 +39,15 @@ def _reread(card: Card, actor: Actor, reason: RevisionReason) -> bool:
         revision = CardRevision.objects.get(card=locked, number=locked.revision_number)
         current = list(revision.lines.order_by("position", "pk"))
         exercises = exercise_facts({line.exercise_id for line in current})
-        begun = set(locked.entries.values_list("line_key", flat=True))
+        begun = set(locked.entries.values_list("line_key", "exercise_id"))
         lines = [
-            _next(line, fresh.get(line.line_key), exercises[line.exercise_id], recipe, line.line_key in begun)
+            _next(
+                line,
+                fresh.get(line.line_key),
+                exercises[line.exercise_id],
+                recipe,
+                (line.line_key, line.exercise_id) in begun,
+            )
             for line in current
         ]
         if all(new is old for new, old in zip(lines, current, strict=True)):

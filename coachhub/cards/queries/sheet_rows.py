@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any, Final, cast
 
 from django.db.models import F, OuterRef, Subquery
@@ -54,6 +54,9 @@ _LINES_AT: Final = Statement(
         "position", "pk"
     ),
 )
+_LINES_BY_KEY: Final = Statement(
+    LINE, lambda lines: CardLine.objects.filter(pk__in=lines).order_by("-revision__number", "pk")
+)
 _ENTRIES: Final = Statement(
     ENTRY,
     lambda cards: SetEntry.objects.filter(card__in=cards).annotate(quality=Subquery(_MARK)).order_by("pk"),
@@ -79,6 +82,21 @@ def lines_of(revision_ids: Sequence[int]) -> defaultdict[int, list[Any]]:
 def lines_at(card_id: int, number: int) -> list[Any]:
     """Return the lines of that revision of the card."""
     return _LINES_AT.rows(card_id, number)
+
+
+def lines_behind(cards: Iterable[tuple[Sequence[Any], Sequence[SetEntry]]]) -> list[Any]:
+    """Return the lines on which sets stand that were done before a swap, the newest first.
+
+    For each card its lines as they are now, and its entries. No query where nothing was swapped.
+    """
+    behind = {
+        entry.line_id
+        for lines, entries in cards
+        for now in [{line.line_key: line.exercise_id for line in lines}]
+        for entry in entries
+        if now.get(entry.line_key, entry.exercise_id) != entry.exercise_id
+    }
+    return _LINES_BY_KEY.rows(sorted(behind)) if behind else []
 
 
 def entries_of(card_ids: Sequence[int]) -> defaultdict[int, list[SetEntry]]:

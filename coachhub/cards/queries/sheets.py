@@ -1,18 +1,18 @@
-"""Cards as sheets: five queries for one or for thirty."""
+"""Cards as sheets: five queries for one or for thirty, one more where anything was swapped after sets."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
-from typing import Any, cast
+from typing import Any, Final, cast
 
 from django.db.models import QuerySet
 
 from coachhub.cards.models import AttendanceStatus, Card, CardRevision, LineStatus, SetEntry
 from coachhub.cards.queries.door_steps import steps_of
-from coachhub.cards.queries.sheet_rows import entries_of, flags_of, heads_of, lines_at, lines_of
+from coachhub.cards.queries.sheet_rows import entries_of, flags_of, heads_of, lines_at, lines_behind, lines_of
 from coachhub.cards.sheet import Cell, LastTime, RevisionInfo, Sheet, SheetEntry, SheetGroup, SheetLine
 from coachhub.coaching.entries import Counted, Slot, counting, next_seq
 from coachhub.coaching.facts import Mass, Note
@@ -20,6 +20,7 @@ from coachhub.coaching.loading import LoadUnit
 from coachhub.people.models import Athlete
 
 Entries = dict[Slot, Counted[SetEntry]]
+_NONE: Final[frozenset[str]] = frozenset()
 
 
 def load_sheet(cards: QuerySet[Card], pk: int) -> Sheet | None:
@@ -34,11 +35,12 @@ def as_seen(sheet: Sheet, number: int) -> Sheet:
     revision = CardRevision.objects.filter(card=sheet.card_id, number=number).first()
     if revision is None:
         return sheet
-    lines, counted = lines_of([revision.pk])[revision.pk], counting(entries_of([sheet.card_id])[sheet.card_id])
+    lines, entries = lines_of([revision.pk])[revision.pk], entries_of([sheet.card_id])[sheet.card_id]
+    behind, counted = lines_behind([(lines, entries)]), counting(entries)
     return replace(
         sheet,
         revision=RevisionInfo(revision.number, revision.reason, revision.made_at),
-        groups=tuple(sheet_group(plan, lines, counted) for plan in revision.layout),
+        groups=tuple(sheet_group(plan, lines, counted, behind) for plan in revision.layout),
     )
 
 
@@ -52,10 +54,11 @@ def load_sheets(cards: QuerySet[Card]) -> list[Sheet]:
     heads = heads_of(list(cards.order_by().values_list("pk", flat=True)))
     lines, entries = lines_of([head.pk for head in heads]), entries_of([head.card_id for head in heads])
     flags = flags_of([head.card__athlete_id for head in heads])
-    return [_sheet(head, lines[head.pk], entries[head.card_id], flags[head.card__athlete_id]) for head in heads]
+    behind = lines_behind([(lines[head.pk], entries[head.card_id]) for head in heads])
+    return [_sheet(head, lines[head.pk], entries[head.card_id], flags[head.card__athlete_id], behind) for head in heads]
 
 
-def _sheet(head: Any, lines: list[Any], entries: list[SetEntry], flags: list[str]) -> Sheet:
+def _sheet(head: Any, lines: list[Any], entries: list[SetEntry], flags: list[str], behind: list[Any]) -> Sheet:
     athlete = Athlete(
         given_name=head.card__athlete__given_name,
         family_name=head.card__athlete__family_name,
@@ -85,7 +88,7 @@ def _sheet(head: Any, lines: list[Any], entries: list[SetEntry], flags: list[str
         next_seq=next_seq(entries),
         last_entry_id=entries[-1].pk if entries else 0,
         last_received_at=max((entry.received_at for entry in entries), default=None),
-        groups=tuple(sheet_group(plan, lines, counted) for plan in head.layout),
+        groups=tuple(sheet_group(plan, lines, counted, behind) for plan in head.layout),
     )
 
 
@@ -98,14 +101,27 @@ def _is_supervised(head: Any) -> bool:
     return bool(head.card__assignment__venue__is_supervised if own is None else own)
 
 
-def sheet_group(plan: dict[str, Any], lines: Sequence[Any], counted: Entries) -> SheetGroup:
-    """Return one block of a layout; `lines` have the columns of `sheet_rows.LINE`."""
+def sheet_group(plan: dict[str, Any], lines: Sequence[Any], counted: Entries, behind: Sequence[Any] = ()) -> SheetGroup:
+    """Return one block of a layout; `lines` have the columns of `sheet_rows.LINE`, so have those `behind` a swap."""
     mine = [line for line in lines if line.group_key == plan["key"]]
     return SheetGroup(
         **plan,
         lines=tuple(_line(line, counted, plan) for line in mine if line.status == LineStatus.PLANNED),
         dropped=tuple(_line(line, counted, plan) for line in mine if line.status == LineStatus.DROPPED),
+        earlier=tuple(_earlier(mine, counted, behind)),
     )
+
+
+def _earlier(lines: Sequence[Any], counted: Entries, behind: Sequence[Any]) -> Iterator[SheetLine]:
+    """What the lines were when sets stood on them already: one for each exercise, as it was planned last."""
+    now = {line.line_key: line.exercise_id for line in lines}
+    wrote = {entry.fact.line_id for entry in counted.values()}
+    seen = set()
+    for row in behind:
+        what = row.line_key, row.exercise_id
+        if row.pk in wrote and now.get(row.line_key, row.exercise_id) != row.exercise_id and what not in seen:
+            seen.add(what)
+            yield replace(_line(row, counted, None), is_dropped=True)
 
 
 def _line(row: Any, counted: Entries, plan: dict[str, Any] | None) -> SheetLine:
@@ -156,7 +172,9 @@ def _cells(row: Any, sets: int, counted: Entries) -> tuple[Cell, ...]:
         found = [
             counted[slot] for side in ("both", "left", "right") if (slot := (row.line_key, number, side)) in counted
         ]
-        cells.append(Cell(number, sides, tuple(_entry(c) for c in found)))
+        own = [c for c in found if c.fact.exercise_id == row.exercise_id]
+        before = frozenset(c.fact.side for c in found if c not in own) if len(own) < len(found) else _NONE
+        cells.append(Cell(number, sides, tuple(map(_entry, own)), before))
     return tuple(cells)
 
 

@@ -27,7 +27,7 @@ _LINES: Final = Statement(
 )  # fmt: skip
 # What says which entry counts for which slot.
 _ENTRIES: Final = Statement(
-    ("uuid", "supersedes_uuid", "seq", "kind", "line_key", "round", "side"),
+    ("uuid", "supersedes_uuid", "seq", "kind", "line_id", "line_key", "exercise_id", "round", "side"),
     lambda card, lines: SetEntry.objects.filter(card=card, line_key__in=lines).order_by("pk"),
 )
 

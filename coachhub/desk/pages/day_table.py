@@ -32,9 +32,10 @@ SORTS: Final[dict[str, str | Promise]] = {
 
 @dataclass(frozen=True, slots=True)
 class DayCell:
-    """One athlete's line; `name` where it is not the column's exercise."""
+    """One athlete's line; `name` where it is not the column's exercise. `before`: what was done before a swap."""
 
     line: LineSummary
+    before: tuple[LineSummary, ...]
     name: str
     best: str
     best_kg: Decimal | None
@@ -109,7 +110,9 @@ def _place(found: tuple[str, str]) -> tuple[str, int]:
 
 def day_row(sheet: Sheet, lines: tuple[LineSummary, ...], card: Any, columns: tuple[Column, ...]) -> DayRow:
     """`card` with its effort and minutes."""
-    by_key = {line.key: line for line in lines}
+    by_key: dict[str, list[LineSummary]] = {}
+    for line in lines:
+        by_key.setdefault(line.key, []).append(line)
     done, asked = sets_done(lines)
     return DayRow(
         card_id=sheet.card_id,
@@ -125,12 +128,14 @@ def day_row(sheet: Sheet, lines: tuple[LineSummary, ...], card: Any, columns: tu
     )
 
 
-def day_cell(sheet: Sheet, line: LineSummary, column: Column) -> DayCell:
+def day_cell(sheet: Sheet, told: list[LineSummary], column: Column) -> DayCell:
+    *before, line = told
     lines = (one for group in sheet.groups for one in (*group.lines, *group.dropped))
     planned = next(one for one in lines if one.key == line.key)
     best = best_entry(planned)
     kg = None if best is None else Mass(cast(Decimal, best.fact.load_value), cast(Any, best.fact.load_unit)).kg
-    return DayCell(line, "" if line.name == column.name else line.name, best_text(planned, best) if best else "", kg)
+    name = "" if line.name == column.name else line.name
+    return DayCell(line, tuple(before), name, best_text(planned, best) if best else "", kg)
 
 
 Key = Callable[[DayRow], tuple[bool, Decimal | int]]

@@ -10,7 +10,8 @@ from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor
 from coachhub.base.tables import Cell
-from coachhub.desk.pages.day_table import DayCell, DayRow, DayTable
+from coachhub.desk.pages.day_table import DayRow, DayTable
+from coachhub.insight.summary import LineSummary
 from coachhub.people.models import Squad
 
 
@@ -32,11 +33,11 @@ def day_lines(table: DayTable) -> Iterator[Sequence[Cell]]:
     for row in table.rows:
         for cell in row.cells:
             if cell is not None:
-                yield _line(row, cell)
+                yield from (_line(row, was, "") for was in cell.before)
+                yield _line(row, cell.line, cell.best)
 
 
-def _line(row: DayRow, cell: DayCell) -> Sequence[Cell]:
-    line = cell.line
+def _line(row: DayRow, line: LineSummary, best: str) -> Sequence[Cell]:
     return (
         row.name,
         line.label,
@@ -45,7 +46,7 @@ def _line(row: DayRow, cell: DayCell) -> Sequence[Cell]:
         line.asked,
         line.done + line.extra,
         line.done_text,
-        cell.best,
+        best,
         "" if row.effort is None else row.effort,
         "" if row.minutes is None else row.minutes,
     )

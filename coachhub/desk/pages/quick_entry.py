@@ -195,7 +195,10 @@ def athlete_rows(sheet: Sheet, columns: Sequence[Column], form: QuickForm) -> At
     rounds = max((line.sets for _column, line in mine), default=0)
     return AthleteRows(
         sheet=sheet,
-        remarks=tuple(remark for column, line in mine if (remark := remark_of(column, line))),
+        remarks=(
+            *(remark for column, line in mine if (remark := remark_of(column, line))),
+            *(earlier_remark(line) for group in sheet.groups for line in group.earlier if line.key in own),
+        ),
         rows=tuple(
             RoundRow(number, tuple(box_cell(sheet, column, own.get(column.key), number, form) for column in columns))
             for number in range(1, rounds + 1)
@@ -209,9 +212,15 @@ def remark_of(column: Column, line: SheetLine) -> str:
     return f"{line.label} {line.name}" if line.name != column.name else ""
 
 
+def earlier_remark(line: SheetLine) -> str:
+    """What was done before a swap: its boxes stay with that exercise."""
+    numbers = ", ".join(str(cell.round) for cell in line.cells if cell.entries)
+    return _("%(line)s in round %(numbers)s") % {"line": f"{line.label} {line.name}", "numbers": numbers}
+
+
 def box_cell(sheet: Sheet, column: Column, line: SheetLine | None, number: int, form: QuickForm) -> BoxCell:
     box = form.boxes.get((sheet.card_id, column.key, number)) if line else None
     if box is None or line is None:
         return BoxCell(None, "")
-    told: dict[str, Any] = {"name": sheet.athlete_name, "line": f"{line.label} {line.name}", "number": number}
+    told: dict[str, Any] = {"name": sheet.athlete_name, "line": f"{box.line.label} {box.line.name}", "number": number}
     return BoxCell(box, _("%(name)s, round %(number)s, %(line)s") % told)

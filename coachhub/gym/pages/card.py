@@ -14,6 +14,7 @@ from django.utils.translation import gettext as _
 from coachhub.base.actor import Actor, ActorKind
 from coachhub.base.clock import now, today
 from coachhub.cards import words
+from coachhub.cards.actions.rereading import HEALTH_CODES
 from coachhub.cards.models import RevisionReason
 from coachhub.cards.queries import lines_before
 from coachhub.cards.sheet import RevisionInfo, Sheet, SheetGroup, SheetLine, SheetRound
@@ -177,7 +178,7 @@ def lines_of(sheet: Sheet, group: SheetGroup) -> tuple[LineView, ...]:
 
 
 def open_round(sheet: Sheet, group: SheetGroup, current: SheetRound, form: TapForm | None) -> OpenRound:
-    lines = tuple(line for line in group.lines if line.cell(current.number))
+    lines = tuple(line for line in group.written_or_planned(current.number) if line not in group.dropped)
     return OpenRound(
         number=current.number,
         is_extra=current.is_extra,
@@ -192,7 +193,8 @@ def open_round(sheet: Sheet, group: SheetGroup, current: SheetRound, form: TapFo
 def rest_of(group: SheetGroup, lines: tuple[SheetLine, ...], current: SheetRound) -> Rest:
     """Between rounds, the block's rest; inside a round, the rest after the exercise that was ticked last."""
     text = words.rest_text(group)
-    facts = [entry.fact for line in group.lines for cell in line.cells for entry in cell.entries if entry.is_done]
+    every = (*group.lines, *group.earlier)
+    facts = [entry.fact for line in every for cell in line.cells for entry in cell.entries if entry.is_done]
     if not facts:
         return Rest("", None, None)
     last = max(facts, key=lambda fact: (fact.received_at, fact.pk))
@@ -212,19 +214,28 @@ def change_of(sheet: Sheet) -> Change | None:
         return None
     before = lines_before(sheet)
     lines = [line for group in sheet.groups for line in (*group.lines, *group.dropped)]
-    back = {line.key for line in before if line.is_dropped}
+    back = {line.key for line in before if is_held(line)} - {line.key for line in lines if is_held(line)}
     worse = change_texts([old for old in before if old.key not in back], [new for new in lines if new.key not in back])
     return Change(
-        title=title_of(sheet.revision),
+        title=title_of(sheet.revision, is_back=bool(back) and not worse),
         is_loud=reason in (RevisionReason.RESTRICTED, RevisionReason.PAIN) and bool(worse),
         texts=tuple(change_texts(before, lines)),
     )
 
 
-def title_of(revision: RevisionInfo) -> str:
+def is_held(line: SheetLine) -> bool:
+    """Whether health has changed it: left out, swapped, or lighter."""
+    return any(note.code in HEALTH_CODES for note in line.trace)
+
+
+def title_of(revision: RevisionInfo, *, is_back: bool) -> str:
     at = time_format(localtime(revision.made_at), "H:i")
     if revision.steps:
         return f"{at} · {door_text(revision.steps, is_undone=revision.reason == RevisionReason.DOOR_UNDONE)}"
+    if revision.reason == RevisionReason.RESTRICTED and is_back:
+        return _("You may do more again since %(at)s. This is back on your card:") % {"at": at}
+    if revision.reason == RevisionReason.PAIN and is_back:
+        return _("Cleared at %(at)s, after what hurt. This is back on your card:") % {"at": at}
     if revision.reason == RevisionReason.RESTRICTED:
         return _("This card changed at %(at)s, because what you may do now has changed:") % {"at": at}
     if revision.reason == RevisionReason.PAIN:

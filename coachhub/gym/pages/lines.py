@@ -47,7 +47,7 @@ class LineView:
     @classmethod
     def of(cls, sheet: Sheet, group: SheetGroup, line: SheetLine, number: int, form: TapForm | None = None) -> LineView:
         cell = line.cell(number)
-        is_ticked = cell is not None and not cell.is_open
+        is_ticked = cell is not None and (not cell.is_open or line in group.earlier)
         return cls(
             key=line.key,
             label=line.label,
@@ -131,7 +131,9 @@ class DoneRound:
             number,
             tuple(
                 DonePart(
-                    line.label, cell_text(line, cell), not all(is_as_planned(line, entry) for entry in cell.entries)
+                    f"{line.label} {line.name}" if line in group.earlier else line.label,
+                    cell_text(line, cell),
+                    not all(is_as_planned(line, entry) for entry in cell.entries),
                 )
                 for line, cell in found
             ),

@@ -55,7 +55,8 @@ def part_of(sheet: Sheet, groups: list[SheetGroup]) -> PartView:
 
 def group_of(sheet: Sheet, group: SheetGroup) -> PartGroup:
     rounds = tuple(r.number for r in group.rounds if group.written_or_planned(r.number))
-    return PartGroup(group.key, told_of(group), rounds, tuple(line_of(sheet, group, line) for line in group.lines))
+    lines = (group.as_written(line, line.sets) for line in group.lines)
+    return PartGroup(group.key, told_of(group), rounds, tuple(line_of(sheet, group, line) for line in lines))
 
 
 def line_of(sheet: Sheet, group: SheetGroup, line: SheetLine) -> LineView:

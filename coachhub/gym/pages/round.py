@@ -115,7 +115,8 @@ class ConflictPage:
 
 def versions(sheet: Sheet, answer: StoredEntry) -> TwoVersions:
     fact = answer.entry
-    line = sheet.line(fact.line_key)
+    lines = (one for group in sheet.groups for one in (*group.earlier, *group.lines, *group.dropped))
+    line = next((one for one in lines if (one.key, one.exercise_id) == (fact.line_key, fact.exercise_id)), None)
     side = "" if fact.side == BodySide.BOTH else str(BodySide(fact.side).label)
     name = f"{line.label} {line.name}" if line else ""
     title = ", ".join(part for part in (name, _("round %(number)s") % {"number": fact.round}, side) if part)
