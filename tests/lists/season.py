@@ -67,7 +67,7 @@ TABLE = {
     "desk:season": Listing(in_the_month, "Nothing is in the calendar here.", many=MOST_DATES),
     "desk:own_dates": Listing(own, NOTHING_OWN, args=athlete, many=FEW, most_queries=11),
     "desk:absences": Listing(away, "Nobody is known to be away.", args=squad, many=FEW),
-    "desk:match_extra": Listing(hardly_players, "Who played under 20 minutes", args=a_match, many=FEW, most_queries=12),
+    "desk:match_extra": Listing(hardly_players, "Who played under 20 minutes", args=a_match, many=FEW, most_queries=14),
     "desk:match_minutes": Listing(squad_of_the_match, "Minutes played", args=a_match, clear=nobody_played, many=FEW),
     "desk:phases": Listing(
         phases, "No phase is set.", args=squad, many=FEW, sign=r"phases/\d+/remove/", most_queries=11
