@@ -4,11 +4,24 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
-from django.db.models import Count, F, OuterRef, Prefetch, Q, QuerySet, Subquery, Value
+from django.db.models import (
+    BooleanField,
+    Count,
+    Exists,
+    ExpressionWrapper,
+    F,
+    OuterRef,
+    Prefetch,
+    Q,
+    QuerySet,
+    Subquery,
+    Value,
+)
 from django.db.models.functions import Coalesce
 
 from coachhub.base.actor import Actor
 from coachhub.base.text import fold
+from coachhub.coaching.limits import ADULT_AGE, pain_stop
 from coachhub.people.access import token_hash
 from coachhub.people.models import (
     Athlete,
@@ -18,6 +31,8 @@ from coachhub.people.models import (
     Device,
     EnrolmentCode,
     Membership,
+    PainReport,
+    RedFlag,
     Squad,
     SquadQuerySet,
     Staff,
@@ -49,6 +64,20 @@ def status_on(athlete: str, day: date) -> Coalesce:
     return Coalesce(Subquery(in_force(athlete, day).values("status")[:1]), Value(AvailabilityStatus.FULL.value))
 
 
+def is_unsettled(athlete: str, day: date) -> ExpressionWrapper:
+    """Whether a red flag, or pain that takes lines off cards, waits for a word: no availability is plain till then."""
+    flags = RedFlag.objects.filter(athlete=OuterRef(athlete), cleared_at=None)
+    stops = Q(score__gte=pain_stop(False)) | Q(score__gte=pain_stop(True), athlete__born_on__gt=adult_born_on(day))
+    pains = PainReport.objects.filter(stops, athlete=OuterRef(athlete), cleared_at=None, is_sore_only=False)
+    return ExpressionWrapper(Exists(flags) | Exists(pains), output_field=BooleanField())
+
+
+def adult_born_on(day: date) -> date:
+    """Whoever was born later is a minor on that day."""
+    born = day.replace(day=28) if (day.month, day.day) == (2, 29) else day
+    return born.replace(year=born.year - ADULT_AGE)
+
+
 def can_do_on(athlete: str, day: date) -> Coalesce:
     """What they can do on that day, in words for all of the staff."""
     return Coalesce(Subquery(in_force(athlete, day).values("can_do")[:1]), Value(""))
@@ -57,7 +86,8 @@ def can_do_on(athlete: str, day: date) -> Coalesce:
 def members_on(squad: Squad, day: date) -> QuerySet[Membership]:
     """Live athletes of the squad on that day, by name, with `status`, `has_guardian` and standing consents."""
     rows = squad.memberships.on(day).filter(athlete__archived_at=None).select_related("athlete")
-    rows = rows.annotate(status=status_on("athlete", day), has_guardian=has_guardian("athlete"))
+    said = {"status": status_on("athlete", day), "is_unsettled": is_unsettled("athlete", day)}
+    rows = rows.annotate(**said, has_guardian=has_guardian("athlete"))
     return rows.prefetch_related(standing_consents("athlete__consents")).order_by("athlete__search_key", "pk")
 
 
@@ -84,7 +114,8 @@ def find_athletes(actor: Actor, text: str, squad: Squad | None, day: date) -> At
     for word in fold(text).split():
         rows = rows.filter(search_key__contains=word)
     current = Membership.objects.on(day).filter(squad__in=live_squads(actor)).select_related("squad")
-    return rows.annotate(status=status_on("pk", day), has_guardian=has_guardian("pk")).prefetch_related(
+    said = {"status": status_on("pk", day), "is_unsettled": is_unsettled("pk", day)}
+    return rows.annotate(**said, has_guardian=has_guardian("pk")).prefetch_related(
         Prefetch("memberships", current.order_by("squad__search_key"), to_attr="current"),
         standing_consents("consents"),
     )
@@ -104,14 +135,29 @@ def same_person(given_name: str, family_name: str, born_on: date) -> Athlete | N
 
 
 def athlete_in_full(actor: Actor, day: date) -> AthleteQuerySet:
-    """Live athletes, each with `status` and `can_do` of that day."""
+    """Live athletes, each with `status`, `is_unsettled` and `can_do` of that day."""
     rows = Athlete.objects.visible_to(actor).live()
-    return rows.annotate(status=status_on("pk", day), can_do=can_do_on("pk", day))
+    said = {"status": status_on("pk", day), "is_unsettled": is_unsettled("pk", day)}
+    return rows.annotate(**said, can_do=can_do_on("pk", day))
 
 
 def availability_on(athlete: Athlete, day: date) -> Availability | None:
     """The row in force; None means full."""
     return athlete.availabilities.filter(from_on__lte=day).first()
+
+
+def availability_before(athlete: Athlete, day: date) -> dict[str, str]:
+    """What a form begins with: the row in force; but full is never chosen for anybody whom something holds."""
+    row = availability_on(athlete, day)
+    status, can_do = (row.status, row.can_do) if row else (AvailabilityStatus.FULL.value, "")
+    return {"status": "" if status == AvailabilityStatus.FULL and is_held(athlete) else status, "can_do": can_do}
+
+
+def is_held(athlete: Athlete) -> bool:
+    """Whether a restriction, pain or a red flag stands."""
+    hurts = athlete.pain_reports.filter(cleared_at=None, score__gt=0, is_sore_only=False)
+    flags = athlete.red_flags.filter(cleared_at=None)
+    return athlete.restrictions.filter(lifted_at=None).exists() or hurts.exists() or flags.exists()
 
 
 def phones_of(athlete: Athlete) -> QuerySet[Device]:

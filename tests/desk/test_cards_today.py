@@ -126,7 +126,10 @@ def test_head_coach_reads_availability_and_no_more(evening: Evening) -> None:
     text = text_for(evening.cast, "head coach")
 
     lines = AvailabilityPage.of(evening.cast.actor_of(Role.HEAD_COACH), "").lines
-    assert [(line.name, line.state.words) for line in lines] == [("Ingrid Moss", "out"), ("Petra Vane", "full")]
+    assert [(line.name, line.state.words) for line in lines] == [
+        ("Ingrid Moss", "out"),
+        ("Petra Vane", "full, not settled: ask the coach"),
+    ]
     told = ("bike only", "Seniors", "meniscus", "knee", "hip", "knock", "Squat and hinge")
     assert [word for word in told if word in text] == ["bike only", "Seniors"]
 

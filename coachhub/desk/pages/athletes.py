@@ -60,7 +60,7 @@ class AthletePage:
             athlete=row,
             name=row.name,
             age=age_words(row, today()) if shows_training else "",
-            state=State.of(row.status),
+            state=State.on(row, actor),
             can_do=row.can_do,
             facts=facts_of(row, shows_training=shows_training),
             alert=row.health_alert if in_emergency else "",

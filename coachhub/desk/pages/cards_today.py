@@ -212,7 +212,7 @@ class AvailabilityLine:
 
 @dataclass(frozen=True, slots=True)
 class AvailabilityPage:
-    """All that a head coach sees of health: full, modified, out. Those who are not fully available come first."""
+    """All that a head coach sees of health: full, modified, out, not settled. Who is not plainly full comes first."""
 
     day: date
     pager: Page[Athlete]
@@ -224,13 +224,14 @@ class AvailabilityPage:
         order = Case(
             When(status=AvailabilityStatus.OUT, then=Value(0)),
             When(status=AvailabilityStatus.MODIFIED, then=Value(1)),
-            default=Value(2),
+            When(is_unsettled=True, then=Value(2)),
+            default=Value(3),
         )
         rows = find_athletes(actor, "", None, day).annotate(can_do=can_do_on("pk", day)).alias(order=order)
         pager = Paginator(rows.order_by("order", "search_key", "pk"), PAGED_AT).get_page(number)
-        return cls(day, pager, [availability_line(row) for row in pager])
+        return cls(day, pager, [availability_line(row, actor) for row in pager])
 
 
-def availability_line(row: Any) -> AvailabilityLine:
+def availability_line(row: Any, actor: Actor) -> AvailabilityLine:
     squads = ", ".join(membership.squad.name for membership in row.current)
-    return AvailabilityLine(row.pk, row.name, State.of(row.status), row.can_do, squads)
+    return AvailabilityLine(row.pk, row.name, State.on(row, actor), row.can_do, squads)

@@ -38,6 +38,14 @@ class State:
         status = AvailabilityStatus(code)
         return cls(str(status.label), STATE_CLASS[status])
 
+    @classmethod
+    def on(cls, row: Any, actor: Actor) -> State:
+        """`row` has `status` and `is_unsettled`. Full is no plain word while something waits to be cleared."""
+        if not row.is_unsettled or row.status != AvailabilityStatus.FULL:
+            return cls.of(row.status)
+        words = _("full, not settled") if actor.sees_health else _("full, not settled: ask the coach")
+        return cls(words, STATE_CLASS[AvailabilityStatus.MODIFIED])
+
 
 def age_words(athlete: Athlete, day: date) -> str:
     """ "14, under 18": being a minor is said, never left to be worked out."""
@@ -63,7 +71,7 @@ class PersonLine:
     def of_member(cls, membership: Any, squad: Squad, actor: Actor) -> PersonLine:
         athlete = membership.athlete
         missing = missing_of(athlete, membership.has_guardian, [squad], actor)
-        state, age = State.of(membership.status), age_of(athlete, actor)
+        state, age = State.on(membership, actor), age_of(athlete, actor)
         return cls(athlete.pk, athlete.name, age, state, missing, membership_pk=membership.pk)
 
     @classmethod
@@ -71,7 +79,7 @@ class PersonLine:
         squads = [membership.squad for membership in row.current]
         missing = missing_of(row, row.has_guardian, squads, actor)
         names = ", ".join(squad.name for squad in squads)
-        return cls(row.pk, row.name, age_of(row, actor), State.of(row.status), missing, names)
+        return cls(row.pk, row.name, age_of(row, actor), State.on(row, actor), missing, names)
 
 
 def age_of(athlete: Athlete, actor: Actor) -> str:

@@ -17,7 +17,7 @@ from coachhub.desk.pages.forms import FormPage
 from coachhub.desk.plain import posted, render_form
 from coachhub.people import actions
 from coachhub.people.forms import AthleteForm, AvailabilityForm, NewAthleteForm
-from coachhub.people.queries import availability_on
+from coachhub.people.queries import availability_before
 
 
 @roles(WRITERS)
@@ -81,10 +81,8 @@ def athlete_return(request: ActorRequest, pk: int) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def availability(request: ActorRequest, pk: int) -> HttpResponse:
     athlete = find_athlete(request.actor, pk)
-    now_set = availability_on(athlete, today())
-    initial = {"status": now_set.status, "can_do": now_set.can_do} if now_set else {"status": "full"}
     back_url = reverse("desk:athlete", kwargs={"pk": pk})
-    form = AvailabilityForm(posted(request), initial=initial)
+    form = AvailabilityForm(posted(request), initial=availability_before(athlete, today()))
     if form.is_valid():
         actions.set_availability(actor=request.actor, athlete=athlete, **form.cleaned_data)
         messages.success(request, _("Saved."))
