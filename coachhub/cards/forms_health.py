@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any, Final, cast
 
@@ -13,6 +13,7 @@ from django.utils.translation import gettext_lazy as _
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.base.models import MassUnit, Pattern, Region
+from coachhub.base.text import fold
 from coachhub.cards.forms import day_input
 from coachhub.cards.models import CopyAnswerKind, most_load
 from coachhub.coaching.facts import Mass
@@ -24,6 +25,8 @@ from coachhub.people.models import Athlete, RedFlag, Restriction, RestrictionKin
 LONGEST_KEY: Final = 19
 # Who cleared an athlete is found again by name and profession.
 FEWEST_WORDS: Final = 2
+# A restriction that nobody asks about for longer is forgotten.
+LONGEST_WAIT: Final = timedelta(days=366)
 # Which field says what is restricted, per kind.
 SAYS_WHAT: Final = {
     RestrictionKind.REGION: "region",
@@ -177,9 +180,31 @@ class ExceptionForm(forms.Form):
 
 
 class LiftForm(forms.Form):
+    """On the word it was set on; another's is asked about once."""
+
     on_word_of = forms.CharField(
-        label=_("On whose word"), max_length=120, help_text=_("The restriction ends on the word of whoever set it.")
+        label=_("On whose word"),
+        max_length=120,
+        help_text=_("By name: the restriction ends on the word of whoever set it, or of a clinician."),
     )
+    sure = forms.BooleanField(label=_("Yes, on that other word"), required=False)
+
+    def __init__(self, data: Any = None, *, restriction: Restriction) -> None:
+        super().__init__(data, initial={"on_word_of": restriction.on_word_of})
+        self.was = restriction.on_word_of
+        if data is None:
+            del self.fields["sure"]
+
+    def clean(self) -> dict[str, Any]:
+        data = self.cleaned_data
+        word = data.get("on_word_of", "")
+        if not word or fold(word) == fold(self.was):
+            del self.fields["sure"]
+        elif not data.pop("sure"):
+            text = _("It was set on the word of %(was)s and would be lifted on another's. Really? Then say so below.")
+            self.add_error("on_word_of", ValidationError(text, params={"was": self.was}))
+        data.pop("sure", None)
+        return data
 
 
 class KeepForm(forms.Form):
@@ -189,6 +214,8 @@ class KeepForm(forms.Form):
         review_on: date = self.cleaned_data["review_on"]
         if review_on <= today():
             raise ValidationError(_("Choose a day to come."))
+        if review_on > today() + LONGEST_WAIT:
+            raise ValidationError(_("Within a year from now, please."))
         return review_on
 
 

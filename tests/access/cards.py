@@ -93,6 +93,7 @@ TABLE = {
     "desk:restriction_except": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=restriction),
     "desk:restriction_keep": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=restriction),
     "desk:restriction_lift": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=restriction),
+    "desk:restriction_again": Row(get=HEALTH_POST, post=HEALTH_GONE, htmx=HEALTH_POST, args=restriction),
     "desk:pain_clear": Row(get=HEALTH, post=HEALTH_GONE, htmx=HEALTH, args=pain),
     "desk:red_flag_clear": Row(get=HEALTH, post=HEALTH_BAD, htmx=HEALTH, args=flag),
     "desk:history": Row(get=READ, post=READ_POST, htmx=READ, args=athlete),

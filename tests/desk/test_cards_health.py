@@ -113,35 +113,6 @@ def test_review_date_that_has_passed_lifts_nothing(evening: Evening, coach: Clie
     assert evening.line(evening.split).is_dropped
 
 
-def test_lifting_wants_a_word_and_brings_lines_back(evening: Evening, coach: Client) -> None:
-    restrict_knee(evening, evening.athlete)
-    row = Restriction.objects.get()
-    assert coach.post(url("restriction_lift", row)).status_code == 422
-    assert Restriction.objects.standing().count() == 1
-
-    for _ in range(2):
-        coach.post(url("restriction_lift", row), {"on_word_of": "Dr Alder"})
-
-    row.refresh_from_db()
-    assert (row.lifted_on_word_of, row.lifted_by_id) == ("Dr Alder", evening.coach.user_id)
-    assert evening.line(evening.split).is_dropped is False
-
-
-def test_clinicians_hold_is_ended_by_a_clinician(evening: Evening, coach: Client) -> None:
-    clinician = evening.cast.client_of(Role.CLINICIAN)
-    restrict(clinician, evening)
-    row = Restriction.objects.get()
-    assert row.is_clinical
-
-    assert "only a clinician" in coach.get(url("restriction_lift", row)).content.decode()
-    for name in ("restriction_lift", "restriction_except"):
-        assert coach.post(url(name, row), {"on_word_of": "me", "exercise": evening.goblet.pk}).status_code == 403
-    assert Restriction.objects.standing().count() == 1
-
-    clinician.post(url("restriction_lift", row), {"on_word_of": "Dr Alder"})
-    assert Restriction.objects.standing().count() == 0
-
-
 def test_exception_allows_one_exercise_by_name_up_to_a_load(evening: Evening, coach: Client) -> None:
     restrict_knee(evening, evening.athlete)
     row = Restriction.objects.get()

@@ -63,6 +63,19 @@ def test_oldest_question_comes_first(cast: Cast) -> None:
     ]
 
 
+def test_what_is_due_comes_before_what_has_stood_longer(cast: Cast) -> None:
+    soon, past = today() + timedelta(days=5), days_ago(1)
+    for kind, days, review_on in (("grip", 90, soon), ("impact", 20, past), ("range", 40, past), ("overhead", 60, None)):
+        RestrictionFactory.create(athlete=cast.athlete, kind=kind, starts_on=days_ago(days), review_on=review_on)
+    (group,) = [one for one in WaitingPage.of(cast.actor_of(Role.COACH)).groups if one.whose == "Dr Alder"]
+    assert [(one.what, (today() - one.since).days) for one in group.questions] == [
+        ("end of range", 40),
+        ("impact", 20),
+        ("heavy grip", 90),
+        ("overhead work", 60),
+    ]
+
+
 @pytest.mark.parametrize(("in_days", "is_asked"), [(-1, True), (0, True), (7, True), (8, False), (None, True)])
 def test_review_is_asked_when_near_past_or_never_set(cast: Cast, in_days: int | None, is_asked: bool) -> None:
     review_on = None if in_days is None else today() + timedelta(days=in_days)

@@ -14,6 +14,7 @@ from coachhub.cards.actions.health import (
     lift_restriction,
     report_pain,
     report_red_flag,
+    restrict_again,
     restrict_athlete,
     set_known_best,
 )
@@ -61,6 +62,7 @@ __all__ = [
     "renew_stale",
     "report_pain",
     "report_red_flag",
+    "restrict_again",
     "restrict_athlete",
     "set_known_best",
     "take_back_squad_round",

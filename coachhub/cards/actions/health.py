@@ -31,6 +31,11 @@ Report = TypeVar("Report", PainReport, RedFlag)
 
 # What makes two reports the same; when and by whom they were sent does not.
 _TOLD = ("athlete", "region", "side", "score", "is_sore_only", "kind", "note")
+# What a restriction says, without who set it and when.
+_CONTENT = (
+    "athlete_id", "kind", "region", "side", "pattern", "exercise_id", "cap_value", "cap_unit", "can_do", "diagnosis",
+    "on_word_of", "is_clinical", "starts_on", "review_on",
+)  # fmt: skip
 REPORTERS = FLOOR | HEALTH | {ActorKind.ATHLETE}
 
 
@@ -101,6 +106,22 @@ def lift_restriction(*, actor: Actor, restriction: Restriction, on_word_of: str)
         restriction.lifted_at, restriction.lifted_by_id = now(), actor.user_id
         restriction.lifted_on_word_of = on_word_of
         restriction.save(update_fields=["lifted_at", "lifted_by", "lifted_on_word_of"])
+    return reread_cards(athlete=restriction.athlete, actor=actor, reason=RevisionReason.RESTRICTED)
+
+
+def restrict_again(*, actor: Actor, restriction: Restriction) -> list[Card]:
+    """It was lifted by mistake: the same stands again, as a row of its own with its exceptions. Twice is once."""
+    require_athlete(actor, restriction.athlete)
+    same = {name: getattr(restriction, name) for name in _CONTENT}
+    with transaction.atomic():
+        Athlete.objects.select_for_update().get(pk=restriction.athlete_id)
+        if Restriction.objects.standing().filter(**same).exists():
+            return []
+        again = Restriction.objects.create(**same, set_by_id=actor.require_user_id(), set_at=now())
+        record(actor, "brought back as", again)
+        for one in restriction.exceptions.all():
+            one.pk, one.restriction = None, again
+            one.save()
     return reread_cards(athlete=restriction.athlete, actor=actor, reason=RevisionReason.RESTRICTED)
 
 

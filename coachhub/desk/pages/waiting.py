@@ -41,7 +41,9 @@ Coaches = Mapping[int, list[str]]
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """`since` is the day from which it waits; `links` are what may be done about it, label and address.
+    """`since` is the day from which it stands; `links` are what may be done about it, label and address.
+
+    `is_due`: an answer is wanted now, not on a day to come.
 
     `athlete` is None where it is about a squad's list: `about` then names it, with its address.
     """
@@ -53,6 +55,7 @@ class Question:
     since: date
     links: tuple[tuple[str, str], ...]
     is_urgent: bool = False
+    is_due: bool = True
     about: tuple[str, str] = ("", "")
 
     @property
@@ -63,7 +66,7 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """All that waits for one word, the oldest first."""
+    """All that waits for one word: what is due first, the oldest first."""
 
     whose: str
     questions: list[Question]
@@ -119,9 +122,9 @@ def groups_of(actor: Actor, questions: Iterable[Question]) -> list[Group]:
     return [Group(names[key], sorted(found[key], key=by_age)) for key in sorted(found, key=order)]
 
 
-def by_age(question: Question) -> tuple[bool, date, str]:
+def by_age(question: Question) -> tuple[bool, bool, date, str]:
     name = question.athlete.search_key if question.athlete else fold(question.about[0])
-    return (not question.is_urgent, question.since, name)
+    return (not question.is_urgent, not question.is_due, question.since, name)
 
 
 def clinician() -> str:
@@ -161,9 +164,14 @@ def full_question(row: Any, coaches: Coaches) -> Question:
 
 
 def restriction_question(actor: Actor, row: Restriction, day: date) -> Question:
-    since = row.review_on if row.review_on and row.review_on <= day else row.starts_on
     return Question(
-        word_of(row), row.athlete, restriction_text(row), review_words(row, day), since, tuple(answers(actor, row))
+        word_of(row),
+        row.athlete,
+        restriction_text(row),
+        review_words(row, day),
+        row.starts_on,
+        tuple(answers(actor, row)),
+        is_due=row.needs_review_on(day),
     )
 
 
@@ -213,14 +221,13 @@ def own_question(actor: Actor, row: OwnItem) -> Question:
     """Own activation work whose day to be looked at again has come."""
     links = ((_("It stays"), _url("own_item_keep", row.pk)), (_("Change or end it"), list_url(row)))
     what = _("own activation: %(exercise)s") % {"exercise": row.exercise.name}
-    since = row.review_on or row.from_on
-    why = _("was to be looked at again on %(day)s") % {"day": date_format(since, "j M")}
+    why = _("was to be looked at again on %(day)s") % {"day": date_format(row.review_on or row.from_on, "j M")}
     return Question(
         giver_of(row),
         row.athlete,
         what,
         why,
-        since,
+        row.from_on,
         links if actor.may_write else (),
         about=(list_words(row), list_url(row)),
     )

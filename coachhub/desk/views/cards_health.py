@@ -7,7 +7,7 @@ from django.core.exceptions import PermissionDenied
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from coachhub.base.actor import HEALTH, ActorRequest
 from coachhub.base.gates import roles
@@ -99,12 +99,25 @@ def restriction_lift(request: ActorRequest, pk: int) -> HttpResponse:
         return redirect(page.back_url)
     if not may_lift(request.actor, row):
         return refused(request, page)
-    form = LiftForm(request.POST if request.method == "POST" else None)
+    form = LiftForm(request.POST if request.method == "POST" else None, restriction=row)
     if form.is_valid():
         cards = actions.lift_restriction(actor=request.actor, restriction=row, **form.cleaned_data)
         messages.warning(request, f"{_('Lifted.')} {pages.reached(request.actor, row.athlete, cards)}")
         return redirect(page.back_url)
     return render_page(request, "desk/plain_form.html", page, form=form, status=422 if form.errors else 200)
+
+
+@roles(HEALTH)
+@require_POST
+def restriction_again(request: ActorRequest, pk: int) -> HttpResponse:
+    """Lifted by mistake."""
+    row = get_object_or_404(queries.restrictions_to_read(request.actor), pk=pk)
+    if row.lifted_at:
+        cards = actions.restrict_again(actor=request.actor, restriction=row)
+        messages.warning(request, f"{_('In force again.')} {pages.reached(request.actor, row.athlete, cards)}")
+    else:
+        messages.info(request, pages.nothing_new())
+    return redirect(pages.health_url(row.athlete_id))
 
 
 @roles(HEALTH)
