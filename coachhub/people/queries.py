@@ -64,7 +64,7 @@ def status_on(athlete: str, day: date) -> Coalesce:
     return Coalesce(Subquery(in_force(athlete, day).values("status")[:1]), Value(AvailabilityStatus.FULL.value))
 
 
-def is_unsettled(athlete: str, day: date) -> ExpressionWrapper:
+def is_unsettled(athlete: str, day: date) -> ExpressionWrapper[Any]:
     """Whether a red flag, or pain that takes lines off cards, waits for a word: no availability is plain till then."""
     flags = RedFlag.objects.filter(athlete=OuterRef(athlete), cleared_at=None)
     stops = Q(score__gte=pain_stop(False)) | Q(score__gte=pain_stop(True), athlete__born_on__gt=adult_born_on(day))

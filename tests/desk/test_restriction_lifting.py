@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from decimal import Decimal
 
 import pytest
 from django.test import Client
@@ -69,7 +70,7 @@ def test_lifted_by_mistake_it_stands_again_with_all_it_said(evening: Evening, co
     again = Restriction.objects.standing().get()
     said = ("region", "side", "can_do", "diagnosis", "on_word_of", "review_on", "is_clinical")
     assert [getattr(again, name) for name in said] == [getattr(row, name) for name in said]
-    assert list(again.exceptions.values_list("exercise", "cap_value")) == [(evening.squat.exercise_id, 40)]
+    assert list(again.exceptions.values_list("exercise", "cap_value")) == [(evening.squat.exercise_id, Decimal(40))]
     assert evening.line(evening.split).is_dropped
 
 

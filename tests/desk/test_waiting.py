@@ -65,7 +65,8 @@ def test_oldest_question_comes_first(cast: Cast) -> None:
 
 def test_what_is_due_comes_before_what_has_stood_longer(cast: Cast) -> None:
     soon, past = today() + timedelta(days=5), days_ago(1)
-    for kind, days, review_on in (("grip", 90, soon), ("impact", 20, past), ("range", 40, past), ("overhead", 60, None)):
+    made = (("grip", 90, soon), ("impact", 20, past), ("range", 40, past), ("overhead", 60, None))
+    for kind, days, review_on in made:
         RestrictionFactory.create(athlete=cast.athlete, kind=kind, starts_on=days_ago(days), review_on=review_on)
     (group,) = [one for one in WaitingPage.of(cast.actor_of(Role.COACH)).groups if one.whose == "Dr Alder"]
     assert [(one.what, (today() - one.since).days) for one in group.questions] == [
