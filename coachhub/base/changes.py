@@ -66,6 +66,11 @@ def without_doubted(outcomes: Iterable[Outcome[Wish]], sure: Collection[str]) ->
     return [outcome for outcome in outcomes if not outcome.doubt or str(outcome.number) in sure]
 
 
+def to_write(outcomes: Iterable[Outcome[Wish]]) -> list[Wish]:
+    """What the rows ask for that is not there yet; nothing of rows in error."""
+    return [outcome.wish for outcome in outcomes if outcome.wish and (outcome.is_new or outcome.changes)]
+
+
 def digest(outcomes: Sequence[Outcome[Wish]]) -> str:
     """The same for the same changes: what was looked at is what is written."""
     return hashlib.sha256(repr(outcomes).encode()).hexdigest()

@@ -14,6 +14,7 @@ from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.cards.actions.runs import Step
 from coachhub.cards.forms import day_input
+from coachhub.coaching.fitting import week_start
 from coachhub.library.models import Venue
 from coachhub.people.models import Squad
 from coachhub.plans.models import Plan, Session
@@ -72,10 +73,15 @@ class GivePlanForm(forms.Form):
     def steps(self) -> Sequence[Step]:
         """Every session on its day, by date; days that are over are left out."""
         data = self.cleaned_data
-        monday = data["starts_on"] - timedelta(days=data["starts_on"].weekday())
         found = [
-            Step(session, week, monday + timedelta(weeks=week - 1, days=data[f"day_{session.day}"]), data["venue"])
+            Step(
+                session,
+                week,
+                week_start(data["starts_on"], week) + timedelta(days=data[f"day_{session.day}"]),
+                data["venue"],
+            )
             for session in self.sessions
-            for week in range(session.week_from, min(session.week_to, self.plan.weeks) + 1)
+            for week in session.weeks
+            if week <= self.plan.weeks
         ]
         return sorted((one for one in found if one.on_date >= today()), key=lambda one: (one.on_date, one.session.pk))

@@ -17,13 +17,13 @@ from itertools import groupby
 from typing import Final, Literal
 
 from coachhub.coaching.facts import Note, note
+from coachhub.coaching.series import WEEK, monday_of
 
 Role = Literal["main", "second", "power", "primer", "recovery", "extra", "any"]
 Variant = Literal["", "match_week", "free_week"]
 
 # Most important first: in a week with too few slots the last ones are left out.
 ROLES: Final[tuple[Role, ...]] = ("main", "primer", "second", "power", "recovery", "extra", "any")
-DAYS_OF_WEEK: Final = 7
 # Under so many minutes somebody hardly played (common practice: less than a third of a match).
 HARDLY_PLAYED_MINUTES: Final = 20
 # Days around a match on which nothing heavy is placed (common practice: 24 to 48 hours).
@@ -132,7 +132,7 @@ def fit(sessions: Iterable[ToPlace], season: Season, rules: Sequence[FitRule] = 
 
 def week_start(starts_on: date, week: int) -> date:
     """Return the Monday of that week of the plan."""
-    return starts_on - timedelta(days=starts_on.weekday()) + timedelta(days=DAYS_OF_WEEK * (week - 1))
+    return monday_of(starts_on) + timedelta(weeks=week - 1)
 
 
 def distances(on: date, matches: Iterable[date]) -> tuple[int, ...]:
@@ -165,7 +165,7 @@ class _Week:
 
     def fitted(self) -> Fit:
         first = week_start(self.season.starts_on, self.week)
-        days = [first + timedelta(days=n) for n in range(DAYS_OF_WEEK)]
+        days = [first + timedelta(days=n) for n in range(WEEK)]
         has_match = any(match in days for match in self.season.matches)
         other: Variant = "free_week" if has_match else "match_week"
         wanted = sorted((one for one in self.sessions if one.variant != other), key=_importance)
@@ -261,7 +261,7 @@ class _Week:
         """What stands against each slot of the week; without any slot, why there is none."""
         if not openings:
             first = week_start(self.season.starts_on, self.week)
-            days = sorted(day for day in closed if 0 <= (day - first).days < DAYS_OF_WEEK)
+            days = sorted(day for day in closed if 0 <= (day - first).days < WEEK)
             return tuple(note("closed", on=day.isoformat(), reason=closed[day]) for day in days) or (note("no_slot"),)
         found: list[Note] = []
         for opening in openings:

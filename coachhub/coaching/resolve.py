@@ -182,8 +182,6 @@ def _instead(asked: Asked, reasons: tuple[Note, ...]) -> ResolvedLine | None:
     if is_left_out_at_door(asked.line):
         return None
     for instead in _candidates(asked, reasons):
-        if asked.obstacles(instead.exercise, instead.line):
-            continue
         plan = asked.plan(instead.exercise, instead.line, is_swapped=True)
         if not plan.is_too_light:
             return asked.planned(plan, instead.exercise, instead.line, (*reasons, *instead.trace))
@@ -191,9 +189,11 @@ def _instead(asked: Asked, reasons: tuple[Note, ...]) -> ResolvedLine | None:
 
 
 def _candidates(asked: Asked, reasons: tuple[Note, ...]) -> Iterator[Instead]:
-    """What may stand in, the first choice first; what came close to an alternative could be done here as well."""
+    """What may stand in and nothing stands against, the first choice first; what came close is of that kind too."""
     session, line, first = asked.given.session, asked.line, asked.first
-    yield from listed_swaps(session, line, first, reasons, asked.taken)
+    for listed in listed_swaps(session, line, first, reasons, asked.taken):
+        if not asked.obstacles(listed.exercise, listed.line):
+            yield listed
     ranked = [one for one in alternatives(session.library, line, first, asked.taken) if not asked.obstacles(one, line)]
     for place in range(len(ranked)):
         yield as_instead(line, first, ranked[place:])

@@ -95,6 +95,10 @@ class AthleteQuerySet(models.QuerySet["Athlete"]):
         rows = Membership.objects.filter(athlete=OuterRef("pk"), squad__in=squad_ids).on(on)
         return self.filter(Exists(rows))
 
+    def members_of(self, squad_id: int, on: date) -> AthleteQuerySet:
+        """Members of the squad on that day who have not left the club."""
+        return self.live().in_squads(frozenset([squad_id]), on)
+
     def visible_to(self, actor: Actor) -> AthleteQuerySet:
         """Owner: all; staff: members of their squads today; athlete and guardian: their own."""
         if actor.sees_all:

@@ -180,7 +180,7 @@ def athletes_without_phone(squad: Squad, day: date) -> list[Athlete]:
     """Members on that day who have no bound phone; nobody in a squad on paper only."""
     if squad.is_paper_only:
         return []
-    rows = Athlete.objects.live().in_squads(frozenset([squad.pk]), day)
+    rows = Athlete.objects.members_of(squad.pk, day)
     return list(rows.exclude(devices__in=Device.objects.filter(revoked_at=None)))
 
 

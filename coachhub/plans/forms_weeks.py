@@ -42,7 +42,7 @@ class WeeksForm(forms.Form):
 
     @property
     def weeks(self) -> range:
-        return range(self.tree.session.week_from, self.tree.session.week_to + 1)
+        return self.tree.session.weeks
 
     def clean(self) -> dict[str, Any]:
         for block in self.tree.blocks:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import ClassVar
 
 from django.conf import settings
@@ -114,6 +115,10 @@ class OwnItem(OwnDose):
             ),
             *dose_constraints("own_item"),
         ]
+
+    def is_on(self, day: date) -> bool:
+        """Whether it is for that day: it has begun, and the weekday is one of its own."""
+        return self.from_on <= day and (not self.weekdays or day.weekday() in self.weekdays)
 
     @property
     def line_key(self) -> str:

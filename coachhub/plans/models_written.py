@@ -96,6 +96,11 @@ class Session(Archivable):
     def __str__(self) -> str:
         return self.name
 
+    @property
+    def weeks(self) -> range:
+        """The weeks of the plan in which it is done."""
+        return range(self.week_from, self.week_to + 1)
+
 
 class Segment(models.Model):
     session = models.ForeignKey(Session, on_delete=models.CASCADE, related_name="segments")

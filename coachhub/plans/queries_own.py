@@ -23,7 +23,7 @@ def own_items_on(athletes: Sequence[Athlete], on: date) -> dict[int, tuple[OwnIt
     rows = OwnItem.objects.standing().filter(
         Q(athlete__in=athletes) | Q(squad__in=every_squad) | Q(athlete=None, squad=None), from_on__lte=on
     )
-    items = [row for row in rows if not row.weekdays or on.weekday() in row.weekdays]
+    items = [row for row in rows if row.is_on(on)]
     return {one.pk: _once(row for row in items if _is_for(row, one, squads[one.pk])) for one in athletes}
 
 

@@ -83,7 +83,7 @@ def youth_of(plan: Plan, day: date) -> Person | None:
     """The oldest of the plan's squad where all are under 16; None where somebody is older, or the plan is nobody's."""
     if plan.squad_id is None:
         return None
-    members = Athlete.objects.live().in_squads(frozenset([plan.squad_id]), day)
+    members = Athlete.objects.members_of(plan.squad_id, day)
     oldest = members.order_by("born_on").first()
     if oldest is None or oldest.age_on(day) >= MAXIMAL_AGE:
         return None
@@ -124,7 +124,7 @@ def review_of_plan(plan: Plan, day: date, phase: Phase | None = None) -> tuple[R
 
 
 def _week(week: int, trees: Sequence[SessionTree], held: Held, phase: Phase | None) -> ReviewedWeek:
-    there = [tree for tree in trees if tree.session.week_from <= week <= tree.session.week_to]
+    there = [tree for tree in trees if week in tree.session.weeks]
     facts = [written_facts(tree, held.exercises, held.values, week) for tree in there]
     whole = parted(review_week(facts, phase, held.thresholds), [row for row in held.acceptances if row.week == week])
     return ReviewedWeek(week, whole, tuple((tree.session, _session(tree, week, held)) for tree in there))

@@ -8,7 +8,7 @@ from typing import Final
 
 from django.core.exceptions import PermissionDenied, ValidationError
 from django.db import transaction
-from django.db.models import OuterRef, Q, QuerySet, Subquery
+from django.db.models import OuterRef, QuerySet, Subquery
 from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor
@@ -74,16 +74,19 @@ def end_absence(*, actor: Actor, absence: Absence, back_on: date) -> None:
 def note_known_absences(cards: Iterable[Card], on_date: date) -> None:
     """Inside a transaction: new cards of that day, of whom an absence is known."""
     by_athlete = {card.athlete_id: card for card in cards}
-    away = Absence.objects.filter(Q(from_on__lte=on_date, to_on__gte=on_date), athlete__in=by_athlete)
-    ids = set(away.values_list("athlete_id", flat=True))
+    ids = set(_away_on(on_date).filter(athlete__in=by_athlete).values_list("athlete_id", flat=True))
     _write([by_athlete[pk].pk for pk in sorted(ids)], AttendanceStatus.ABSENT, None)
 
 
 def note_moved(cards: QuerySet[Card], on_date: date, actor: Actor) -> None:
     """Inside a transaction: cards that have come to that day, where others may be away than on the day before."""
-    away = Absence.objects.filter(from_on__lte=on_date, to_on__gte=on_date).values("athlete")
+    away = _away_on(on_date).values("athlete")
     _note(cards.filter(athlete__in=away), AttendanceStatus.ABSENT, actor)
     _note(cards.exclude(athlete__in=away), AttendanceStatus.PRESENT, actor)
+
+
+def _away_on(day: date) -> QuerySet[Absence]:
+    return Absence.objects.filter(from_on__lte=day, to_on__gte=day)
 
 
 def _cards(athletes: Iterable[Athlete], first: date, last: date) -> QuerySet[Card]:

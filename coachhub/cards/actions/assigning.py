@@ -15,7 +15,6 @@ from coachhub.cards.actions.absence import note_known_absences
 from coachhub.cards.actions.snapshots import layout_of, lines_of, new_revisions
 from coachhub.cards.models import Assignment, Card, CardCopy, CopyKind, RevisionReason
 from coachhub.cards.queries.resolving import Recipe, holders, recipe_for, recipe_of
-from coachhub.coaching.resolve import ResolvedCard
 from coachhub.library.models import Venue
 from coachhub.people.models import Athlete, Squad
 from coachhub.plans.models import Session
@@ -38,7 +37,7 @@ def assign_session(
     require_reach(actor, session, squad, athletes)
     # Resolved before the transaction: reading and computing must not hold the one writer's lock.
     recipe = recipe_for(session=session, athletes=athletes, venue=venue, on_date=on_date, week=week, squad=squad)
-    resolved = {athlete.pk: recipe.resolve(athlete.pk) for athlete in athletes}
+    resolved = recipe.resolve_all()
     with transaction.atomic():
         # Two sendings of one form wait for each other here.
         Session.objects.select_for_update().get(pk=session.pk)
@@ -55,7 +54,7 @@ def assign_session(
             created_at=now(),
         )
         cards = _new_cards(assignment, recipe, [pk for pk in resolved if pk not in held])
-        _write(cards, resolved, RevisionReason.FIRST, actor)
+        _write(cards, recipe, RevisionReason.FIRST, actor)
         note_known_absences(cards, on_date)
     return assignment
 
@@ -73,9 +72,9 @@ def _new_cards(assignment: Assignment, recipe: Recipe, athlete_ids: Iterable[int
     )
 
 
-def _write(cards: list[Card], resolved: dict[int, ResolvedCard], reason: RevisionReason, actor: Actor) -> None:
+def _write(cards: list[Card], recipe: Recipe, reason: RevisionReason, actor: Actor) -> None:
     """Write each card's revision from what was resolved for its athlete."""
-    by_card = [(card, resolved[card.athlete_id]) for card in cards]
+    by_card = [(card, recipe.resolve(card.athlete_id)) for card in cards]
     new_revisions([(card, layout_of(own), lines_of(own)) for card, own in by_card], reason, actor)
 
 
@@ -114,19 +113,24 @@ def _renew(cards: list[Card], actor: Actor) -> int:
     if not cards:
         return 0
     recipe = recipe_of(cards)
-    resolved = {card.athlete_id: recipe.resolve(card.athlete_id) for card in cards}
+    recipe.resolve_all()  # before the lock
     with transaction.atomic():
         # Read again under the lock: somebody may have logged a first set meanwhile.
         ids = [card.pk for card in cards]
         fresh = list(Card.objects.select_for_update().filter(pk__in=ids, started_at=None).order_by("pk"))
-        for card in fresh:
-            card.revision_number += 1
-            card.session_revision = recipe.session.revision
-            card.is_behind = False
-            card.digest = recipe.digest(card.athlete_id)
-        Card.objects.bulk_update(fresh, ["revision_number", "session_revision", "is_behind", "digest"])
-        _write(fresh, resolved, RevisionReason.RENEWED, actor)
+        write_anew(fresh, recipe, RevisionReason.RENEWED, actor)
     return len(fresh)
+
+
+def write_anew(cards: list[Card], recipe: Recipe, reason: RevisionReason, actor: Actor) -> None:
+    """Inside a transaction: give locked cards that nobody has begun a new revision of what the recipe makes."""
+    for card in cards:
+        card.revision_number += 1
+        card.session_revision = recipe.session.revision
+        card.is_behind = False
+        card.digest = recipe.digest(card.athlete_id)
+    Card.objects.bulk_update(cards, ["revision_number", "session_revision", "is_behind", "digest"])
+    _write(cards, recipe, reason, actor)
 
 
 @transaction.atomic

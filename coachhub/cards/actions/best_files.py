@@ -8,7 +8,7 @@ from dataclasses import asdict
 from django.db import transaction
 
 from coachhub.base.actor import Actor
-from coachhub.base.changes import count_states, digest, without_doubted
+from coachhub.base.changes import count_states, digest, to_write, without_doubted
 from coachhub.cards.bests.changes import BestWish, review_bests
 from coachhub.cards.models import KnownBest
 from coachhub.people.actions.drafts import check_unchanged, take_draft
@@ -29,7 +29,7 @@ def import_bests(*, actor: Actor, draft_pk: int, seen: str, sure: Collection[str
     outcomes = review_bests(actor, table, reading)
     check_unchanged(seen, digest(outcomes))
     taken = without_doubted(outcomes, sure)
-    wishes = [outcome.wish for outcome in taken if outcome.wish and (outcome.is_new or outcome.changes)]
+    wishes = to_write(taken)
     rows = [_row(wish, actor) for wish in wishes]
     KnownBest.objects.bulk_create([row for row in rows if row.pk is None], batch_size=_BATCH)
     KnownBest.objects.bulk_update([row for row in rows if row.pk is not None], _FIELDS, batch_size=_BATCH)

@@ -14,13 +14,12 @@ from django.utils.translation import gettext as _
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.cards.actions.absence import note_moved
-from coachhub.cards.actions.assigning import assign_session
+from coachhub.cards.actions.assigning import assign_session, write_anew
 from coachhub.cards.actions.runs import Step, start_run
-from coachhub.cards.actions.snapshots import layout_of, lines_of, new_revisions
 from coachhub.cards.models import Assignment, AssignmentRun, Card, RevisionReason
 from coachhub.cards.queries.extra import week_for
 from coachhub.cards.queries.fitting import fit_plan, slot_of
-from coachhub.cards.queries.resolving import Recipe, holders, recipe_of
+from coachhub.cards.queries.resolving import holders, recipe_of
 from coachhub.coaching.series import Occasion
 from coachhub.library.models import Venue
 from coachhub.people.models import Athlete
@@ -53,7 +52,7 @@ def place_plan(*, actor: Actor, plan: Plan, starts_on: date, seen: str, uuid: UU
             _("Something has changed meanwhile, or this is done already. Please look at the days again."),
             code="changed",
         )
-    athletes = list(Athlete.objects.live().in_squads(frozenset({plan.squad.pk}), today()))
+    athletes = list(Athlete.objects.members_of(plan.squad.pk, today()))
     if not athletes:
         raise ValidationError(_("Nobody is in this squad today."), code="nobody")
     venues = Venue.objects.in_bulk({one.opening.venue_id for one in (*found.moves, *found.new)})
@@ -100,6 +99,8 @@ def move_assignment(*, actor: Actor, assignment: Assignment, on_date: date, venu
     cards = list(assignment.cards.order_by("pk"))
     # Resolved before the transaction: reading and computing must not hold the one writer's lock.
     recipe = recipe_of(cards, moved=(on_date, venue)) if cards else None
+    if recipe is not None:
+        recipe.resolve_all()
     athlete_ids = [card.athlete_id for card in cards]
     with transaction.atomic():
         row = Assignment.objects.select_for_update().select_related("session").get(pk=assignment.pk)
@@ -111,17 +112,6 @@ def move_assignment(*, actor: Actor, assignment: Assignment, on_date: date, venu
         row.on_date, row.venue = on_date, venue
         row.save(update_fields=["on_date", "venue"])
         if recipe is not None:
-            _write_moved(fresh, recipe, actor)
+            write_anew(fresh, recipe, RevisionReason.MOVED, actor)
             note_moved(Card.objects.filter(assignment=row), on_date, actor)
     return True
-
-
-def _write_moved(cards: list[Card], recipe: Recipe, actor: Actor) -> None:
-    for card in cards:
-        card.revision_number += 1
-        card.session_revision = recipe.session.revision
-        card.is_behind = False
-        card.digest = recipe.digest(card.athlete_id)
-    Card.objects.bulk_update(cards, ["revision_number", "session_revision", "is_behind", "digest"])
-    resolved = [(card, recipe.resolve(card.athlete_id)) for card in cards]
-    new_revisions([(card, layout_of(own), lines_of(own)) for card, own in resolved], RevisionReason.MOVED, actor)

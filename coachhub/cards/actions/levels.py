@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
-from coachhub.cards.actions.own_work import mark_behind
+from coachhub.cards.actions.behind import mark_behind
 from coachhub.cards.queries.levels import ProposedStep
 from coachhub.cards.words import note_text
 from coachhub.library.models import Exercise
@@ -46,7 +46,7 @@ def set_levels(*, actor: Actor, new: Sequence[NewLevel], from_on: date) -> int:
         )
         if is_other:
             ids |= _cards_of(one, from_on)
-    return mark_behind(Q(pk__in=ids), lambda _card: True) if ids else 0
+    return mark_behind(Q(pk__in=ids)) if ids else 0
 
 
 def answer_steps(*, actor: Actor, steps: Sequence[ProposedStep], is_accepted: bool) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from copy import copy
 from datetime import date
 from typing import Any
@@ -11,7 +11,7 @@ from django.db import transaction
 from django.db.models import Q
 
 from coachhub.base.actor import Actor
-from coachhub.base.clock import today
+from coachhub.cards.actions.behind import mark_behind
 from coachhub.cards.models import Card
 from coachhub.plans import actions_own
 from coachhub.plans.actions import Step
@@ -62,15 +62,6 @@ def _behind(items: Iterable[OwnItem]) -> int:
     return mark_behind(_on_them(rows), lambda card: any(_is_on(row, card) for row in rows)) if rows else 0
 
 
-def mark_behind(wanted: Q, is_meant: Callable[[Card], bool]) -> int:
-    """Mark coming cards not begun, of those wanted, for which `is_meant` holds; returns how many."""
-    coming = Card.objects.filter(wanted, started_at=None, assignment__cancelled_at=None)
-    cards = coming.filter(assignment__on_date__gte=today()).select_related("athlete", "assignment").distinct()
-    ids = [card.pk for card in cards if is_meant(card)]
-    # Asked again in the same statement: somebody may have logged a first set meanwhile.
-    return Card.objects.filter(pk__in=ids, started_at=None).update(is_behind=True)
-
-
 def _on_them(items: Iterable[OwnItem]) -> Q:
     wanted = Q(pk__in=())
     for row in items:
@@ -84,5 +75,4 @@ def _on_them(items: Iterable[OwnItem]) -> Q:
 
 
 def _is_on(row: OwnItem, card: Card) -> bool:
-    day = card.assignment.on_date
-    return row.from_on <= day and (not row.weekdays or day.weekday() in row.weekdays) and plays(row, card.athlete)
+    return row.is_on(card.assignment.on_date) and plays(row, card.athlete)

@@ -9,7 +9,7 @@ class Migration(migrations.Migration):
         ('cards', '0002_loads_and_stock'),
         ('library', '0003_families'),
         ('people', '0001_initial'),
-        ('people', '__first__'),
+        migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
@@ -16,7 +17,7 @@ from coachhub.coaching.series import Occasion, monday_of
 from coachhub.people.models import Athlete
 from coachhub.plans.models import Session, SessionRole
 from coachhub.plans.queries_fit import rules_of
-from coachhub.season.models import MatchDay, MatchMinutes
+from coachhub.season.models import MatchDay
 from coachhub.season.queries import span_of_squads
 
 # Later than this after a match, extra work is no longer for having missed it (common practice: within two days).
@@ -39,9 +40,11 @@ def is_recent(match: MatchDay) -> bool:
     return match.cancelled_at is None and 0 <= (today() - match.on_date).days <= _LATEST
 
 
-def extra_for(actor: Actor, match: MatchDay) -> Extra:
-    """By name; of whom no minutes are noted is not among them. In the same queries for one athlete or thirty."""
-    played = dict(MatchMinutes.objects.filter(match_day=match).values_list("athlete", "minutes"))
+def extra_for(actor: Actor, match: MatchDay, played: Mapping[int, int]) -> Extra:
+    """By name. `played`: minutes per athlete; of whom none are noted is not among them.
+
+    In the same queries for one athlete or thirty.
+    """
     few = Athlete.objects.visible_to(actor).live().filter(pk__in=hardly_played(played))
     of_squad = Q(plan__squad=match.squad_id) | Q(plan__squad=None)
     sessions = Session.objects.visible_to(actor).live().filter(of_squad, role=SessionRole.EXTRA, plan__archived_at=None)

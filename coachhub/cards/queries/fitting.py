@@ -14,7 +14,6 @@ from coachhub.base.clock import today
 from coachhub.cards.models import Assignment
 from coachhub.coaching.facts import note
 from coachhub.coaching.fitting import (
-    DAYS_OF_WEEK,
     Fit,
     FitRule,
     Opening,
@@ -32,7 +31,7 @@ from coachhub.plans.queries_fit import heavy_for_legs, rules_of
 from coachhub.season.queries import Span, span_of_squads
 
 # Matches this near to the plan's weeks still matter to their days.
-_MARGIN = timedelta(days=DAYS_OF_WEEK)
+_MARGIN = timedelta(weeks=1)
 
 Slot = tuple[int, int]  # session and week of the plan
 
@@ -87,7 +86,7 @@ def start_of(plan: Plan) -> date:
     coming = _given(Q(session__plan=plan, squad=plan.squad_id, on_date__gte=today()))
     row = coming.order_by("on_date", "pk").first()
     if row is None:
-        return monday_of(today()) + timedelta(days=DAYS_OF_WEEK)
+        return monday_of(today()) + timedelta(weeks=1)
     return week_start(row.on_date, 1) - timedelta(weeks=row.week - 1)
 
 
@@ -201,7 +200,7 @@ def _is_fixed(standing: Mapping[Slot, Standing], key: Slot) -> bool:
 
 
 def _weeks_of(sessions: Iterable[Session], weeks: int) -> list[Slot]:
-    return [(row.pk, week) for row in sessions for week in range(row.week_from, min(row.week_to, weeks) + 1)]
+    return [(row.pk, week) for row in sessions for week in row.weeks if week <= weeks]
 
 
 def _to_place(session: Session, week: int, *, is_heavy: bool) -> ToPlace:

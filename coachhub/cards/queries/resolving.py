@@ -52,6 +52,9 @@ class Recipe:
             self._cards[athlete_id] = resolve(self.session_of(athlete_id), athlete, self.venue_of(athlete_id), self.day)
         return self._cards[athlete_id]
 
+    def resolve_all(self) -> dict[int, ResolvedCard]:
+        return {athlete_id: self.resolve(athlete_id) for athlete_id in self.athletes}
+
     def digest(self, athlete_id: int) -> str:
         """Names the inputs: equal digests mean an equal card. Sets are sorted: their order is not stable.
 
@@ -125,7 +128,7 @@ def _likely(session: SessionFacts) -> set[int]:
 
 def _with_library(recipe: Recipe) -> Recipe:
     """Let lines for which no listed swap will do look in the library; where there is no such line, nothing is read."""
-    left = {line.exercise for pk in recipe.athletes for line in recipe.resolve(pk).lines if _wants_more(line)}
+    left = {line.exercise for card in recipe.resolve_all().values() for line in card.lines if _wants_more(line)}
     library = alternatives_to(left)
     if not library:
         return recipe
@@ -135,7 +138,7 @@ def _with_library(recipe: Recipe) -> Recipe:
 
 def _with_history(recipe: Recipe, known: set[int]) -> Recipe:
     """Read what is known of exercises that nobody foresaw: a swap starts from its own history."""
-    chosen = {line.exercise.id for pk in recipe.athletes for line in recipe.resolve(pk).lines}
+    chosen = {line.exercise.id for card in recipe.resolve_all().values() for line in card.lines}
     new = chosen - known
     return replace(recipe, athletes=with_history(recipe.athletes, new, recipe.day.on_date)) if new else recipe
 

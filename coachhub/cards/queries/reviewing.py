@@ -64,7 +64,7 @@ class SquadReview:
 def review_of_squad(actor: Actor, squad: Squad, first: date, last: date) -> SquadReview:
     """In the same queries for one athlete or thirty, one session or ten."""
     day = max(first, min(today(), last))
-    members = Athlete.objects.visible_to(actor).live().in_squads(frozenset([squad.pk]), day)
+    members = Athlete.objects.visible_to(actor).members_of(squad.pk, day)
     athletes = list(members.order_by("search_key", "pk"))
     cards = _cards(squad, athletes, first, last)
     sessions = _sessions(cards)

@@ -71,7 +71,7 @@ class AbsencesPage:
 
 
 def members(actor: Actor, squad: Squad) -> AthleteQuerySet:
-    return Athlete.objects.visible_to(actor).live().in_squads(frozenset([squad.pk]), today())
+    return Athlete.objects.visible_to(actor).members_of(squad.pk, today())
 
 
 def find_absence(actor: Actor, pk: int) -> Absence:

@@ -14,6 +14,7 @@ from coachhub.base.actor import Actor
 from coachhub.cards.queries.extra import Extra, extra_for, is_recent
 from coachhub.coaching.fitting import HARDLY_PLAYED_MINUTES, hardly_played
 from coachhub.coaching.series import Occasion
+from coachhub.desk.pages.calendar_edit import after_date, season_url
 from coachhub.desk.pages.calendar_season import day_of
 from coachhub.people.models import Athlete
 from coachhub.season.access import may_write_athlete, may_write_squad
@@ -52,7 +53,7 @@ class DatePage:
             rule=rule_words(row),
             whose=str(athlete or row.squad),
             state=state_words(one),
-            back_url=back_of(row, on),
+            back_url=after_date(row, on),
             may_write=may,
         )
 
@@ -70,13 +71,6 @@ class DatePage:
 
     def _url(self, what: str, **more: str) -> str:
         return reverse(f"desk:{self.area}_{what}", kwargs={"pk": self.row.pk, "on": self.on.isoformat(), **more})
-
-
-def back_of(row: Dated, on: date) -> str:
-    """Where the date stands among others."""
-    if isinstance(row, Happening) and row.athlete_id:
-        return reverse("desk:own_dates", kwargs={"pk": row.athlete_id})
-    return f"{reverse('desk:season')}?squad={row.squad_id}&on={on.isoformat()}"
 
 
 def occasion_on(row: Dated, on: date) -> Occasion:
@@ -130,9 +124,9 @@ class MatchPage:
             what=what_words(match_occasion(match)),
             state=state_words(match_occasion(match)),
             lines=[PlayedLine(athlete.name, played.get(athlete.pk)) for athlete in athletes],
-            back_url=f"{reverse('desk:season')}?squad={match.squad_id}&on={match.on_date.isoformat()}",
+            back_url=season_url(match.squad_id, match.on_date),
             may_write=may_write,
-            extra=extra_for(actor, match) if may_write and hardly_played(played) and is_recent(match) else None,
+            extra=extra_for(actor, match, played) if may_write and hardly_played(played) and is_recent(match) else None,
         )
 
     @property
@@ -153,7 +147,7 @@ def played_in(match: MatchDay) -> dict[int, int]:
 
 def athletes_of(match: MatchDay) -> list[Athlete]:
     """The squad's members on that day, by name."""
-    return list(Athlete.objects.live().in_squads(frozenset([match.squad_id]), match.on_date))
+    return list(Athlete.objects.members_of(match.squad_id, match.on_date))
 
 
 def athletes_to_note(actor: Actor, match: MatchDay) -> list[Athlete]:

@@ -6,13 +6,11 @@ from datetime import date
 from typing import Any, TypeVar
 
 from django.http import Http404, QueryDict
-from django.shortcuts import get_object_or_404
 from django.urls import reverse
 
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.desk.pages.calendar_season import day_of
-from coachhub.people.models import Athlete
 from coachhub.season.access import require_dates
 from coachhub.season.actions import Dated, Scope
 from coachhub.season.forms import HappeningForm, Shape, SlotForm
@@ -65,7 +63,3 @@ def change_form(row: Dated, on: date, scope: Scope, data: QueryDict | None) -> H
         return SlotForm(data, instance=row, shape=shape, initial=initial)
     kinds = OWN_KINDS if row.athlete_id else SQUAD_KINDS
     return HappeningForm(data, instance=row, kinds=kinds, shape=shape, initial=initial)
-
-
-def find_athlete(actor: Actor, pk: int) -> Athlete:
-    return get_object_or_404(Athlete.objects.visible_to(actor).live(), pk=pk)

@@ -8,6 +8,7 @@ from datetime import datetime
 from django.http import HttpRequest
 from django.urls import reverse
 
+from coachhub.desk.pages.calendar_edit import season_url
 from coachhub.people.models import Athlete, Squad
 from coachhub.season.queries import live_feed
 
@@ -27,7 +28,7 @@ class FeedPage:
         cls, request: HttpRequest, *, squad: Squad | None = None, athlete: Athlete | None = None, token: str = ""
     ) -> FeedPage:
         link = live_feed(squad=squad, athlete=athlete)
-        back_url = reverse("desk:season") + f"?squad={squad.pk}" if squad else ""
+        back_url = season_url(squad.pk) if squad else ""
         if athlete is not None:
             back_url = reverse("desk:own_dates", kwargs={"pk": athlete.pk})
         return cls(

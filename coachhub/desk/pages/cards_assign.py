@@ -101,7 +101,7 @@ class Preview:
 
     @property
     def is_other_week(self) -> bool:
-        return not self.session.week_from <= self.week <= self.session.week_to
+        return self.week not in self.session.weeks
 
     @property
     def eased(self) -> int:
@@ -208,7 +208,7 @@ def chosen_athletes(actor: Actor, query: QueryDict) -> tuple[Athlete, ...]:
 
 
 def members(actor: Actor, squad: Squad, on_date: date) -> tuple[Athlete, ...]:
-    return tuple(Athlete.objects.visible_to(actor).live().in_squads(frozenset([squad.pk]), on_date))
+    return tuple(Athlete.objects.visible_to(actor).members_of(squad.pk, on_date))
 
 
 def find(actor: Actor, name: str, chosen: Sequence[Athlete]) -> tuple[Athlete, ...]:

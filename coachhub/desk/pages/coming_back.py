@@ -14,7 +14,7 @@ from coachhub.base.clock import today
 from coachhub.cards.models import Assignment
 from coachhub.cards.queries.own_list import left_behind
 from coachhub.cards.words_health import stage_text
-from coachhub.desk.pages.own import renew_words
+from coachhub.desk.pages.own import behind_words
 from coachhub.people.models import Athlete, ReturnStage
 from coachhub.people.queries_levels import stages_told
 
@@ -58,4 +58,4 @@ class ComingBackPage:
 
     @property
     def behind_words(self) -> str:
-        return renew_words(sum(getattr(one, "behind", 0) for one in self.behind))
+        return behind_words(self.behind)

@@ -17,7 +17,7 @@ from coachhub.cards.actions.levels import step_reason
 from coachhub.cards.models import Assignment
 from coachhub.cards.queries.levels import Places, ProposedStep, families_of, places_of, proposed_steps
 from coachhub.cards.queries.own_list import left_behind
-from coachhub.desk.pages.own import renew_words, url
+from coachhub.desk.pages.own import behind_words, url
 from coachhub.library.models import Exercise
 from coachhub.library.queries import family_names
 from coachhub.people.models import Athlete, AthleteLevel, Squad
@@ -91,7 +91,7 @@ class AthleteLevels:
 
     @property
     def behind_words(self) -> str:
-        return renew_words(sum(getattr(one, "behind", 0) for one in self.behind))
+        return behind_words(self.behind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +130,7 @@ class SquadLevels:
 
     @property
     def behind_words(self) -> str:
-        return renew_words(sum(getattr(one, "behind", 0) for one in self.behind))
+        return behind_words(self.behind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,4 +229,4 @@ def all_families() -> dict[str, list[Exercise]]:
 
 
 def members_of(squad: Squad) -> list[Athlete]:
-    return list(Athlete.objects.live().in_squads(frozenset([squad.pk]), today()))
+    return list(Athlete.objects.members_of(squad.pk, today()))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, Literal
@@ -28,7 +28,7 @@ from coachhub.people.models import Athlete, Membership, Squad
 from coachhub.plans.actions_own import Whose
 from coachhub.plans.dose import sets_and_dose, show_dose
 from coachhub.plans.models import OwnItem
-from coachhub.plans.queries_own import listed_for, listed_for_squad
+from coachhub.plans.queries_own import listed_for, listed_for_squad, plays
 
 Kind = Literal["athlete", "squad"]
 
@@ -98,7 +98,12 @@ class OwnPage:
 
     @property
     def behind_words(self) -> str:
-        return renew_words(sum(getattr(one, "behind", 0) for one in self.behind))
+        return behind_words(self.behind)
+
+
+def behind_words(behind: Iterable[Assignment]) -> str:
+    """Of what `left_behind` has found."""
+    return renew_words(sum(getattr(one, "behind", 0) for one in behind))
 
 
 def renew_words(n: int) -> str:
@@ -185,7 +190,7 @@ def url(name: str, pk: int) -> str:
 
 
 def _members(squad: Squad) -> list[Athlete]:
-    return list(Athlete.objects.live().in_squads(frozenset([squad.pk]), today()))
+    return list(Athlete.objects.members_of(squad.pk, today()))
 
 
 def _exercises(items: Sequence[OwnItem]) -> list[int]:
@@ -194,9 +199,5 @@ def _exercises(items: Sequence[OwnItem]) -> list[int]:
 
 def _names(held: Held, item: OwnItem) -> tuple[str, ...]:
     """Of those who do not get it as it is written."""
-    names = [athlete.name for athlete, _notes in held.get(item.exercise_id, ()) if _is_meant(item, athlete)]
+    names = [athlete.name for athlete, _notes in held.get(item.exercise_id, ()) if plays(item, athlete)]
     return (_("Restricted or hurting: %(names)s.") % {"names": "; ".join(names)},) if names else ()
-
-
-def _is_meant(item: OwnItem, athlete: Athlete) -> bool:
-    return item.player_position.casefold() in ("", athlete.position.strip().casefold())

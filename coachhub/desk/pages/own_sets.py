@@ -59,5 +59,5 @@ def find_set(pk: int) -> OwnSet:
 
 
 def give_form(data: Any, squad: Squad) -> GiveSetForm:
-    members = Athlete.objects.live().in_squads(frozenset([squad.pk]), today())
+    members = Athlete.objects.members_of(squad.pk, today())
     return GiveSetForm(data, squad=squad, positions=positions_in(squad, today()), athletes=list(members))

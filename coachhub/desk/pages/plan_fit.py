@@ -84,7 +84,7 @@ class FitPage:
     def of(cls, plan: Plan, starts_on: date | None) -> FitPage:
         if plan.squad is None:
             return cls(plan, (), 0, None)
-        athletes = Athlete.objects.live().in_squads(frozenset({plan.squad.pk}), today()).count()
+        athletes = Athlete.objects.members_of(plan.squad.pk, today()).count()
         rules = rule_lines(plan.squad)
         if starts_on is None:
             return cls(plan, rules, athletes, None)

@@ -48,7 +48,7 @@ class PlanPrint:
 
 
 def _session(tree: SessionTree, values: Mapping[tuple[int, int], PrescriptionWeek]) -> PrintedSession:
-    weeks = tuple(range(tree.session.week_from, tree.session.week_to + 1))
+    weeks = tuple(tree.session.weeks)
     lines = [line for line in tree.lines if any((line.row.pk, week) in values for week in weeks)]
     return PrintedSession(
         tree.session, TimePanel.of(tree), part_rows(tree), weeks, tuple(_weeks(line, weeks, values) for line in lines)

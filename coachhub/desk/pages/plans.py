@@ -116,7 +116,7 @@ def weeks_by_days(plan: Plan, sessions: list[Session], own: set[tuple[int, int]]
 
 
 def _grid_cell(sessions: list[Session], own: set[tuple[int, int]], week: int, day: int) -> GridCell:
-    there = tuple(one for one in sessions if one.day == day and one.week_from <= week <= one.week_to)
+    there = tuple(one for one in sessions if one.day == day and week in one.weeks)
     return GridCell(day, there, frozenset(one.pk for one in there if (one.pk, week) in own))
 
 

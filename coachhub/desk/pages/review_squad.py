@@ -17,6 +17,7 @@ from django.utils.translation import ngettext
 from coachhub.base.actor import Actor
 from coachhub.base.clock import today
 from coachhub.cards.queries import SquadReview, review_of_squad
+from coachhub.coaching import series
 from coachhub.coaching.review import Finding
 from coachhub.desk.pages.review import Answering, FindingList, FindingRow, accepted_row, finding_row
 from coachhub.people.models import Athlete, Squad
@@ -76,7 +77,7 @@ def monday_of(text: str) -> date:
         day = today()
     if not 2000 <= day.year <= 2100:
         day = today()
-    return day - timedelta(days=day.weekday())
+    return series.monday_of(day)
 
 
 def squad_checks_url(pk: int, from_on: str, at: str) -> str:

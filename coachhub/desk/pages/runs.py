@@ -27,7 +27,7 @@ def find_run(actor: Actor, pk: int) -> AssignmentRun:
 
 def athletes_for(form: GivePlanForm) -> list[Athlete]:
     squad = form.cleaned_data["squad"]
-    return list(Athlete.objects.live().in_squads(frozenset({squad.pk}), today()))
+    return list(Athlete.objects.members_of(squad.pk, today()))
 
 
 @dataclass(frozen=True, slots=True)

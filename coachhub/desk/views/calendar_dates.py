@@ -10,11 +10,11 @@ from django.views.decorators.http import require_http_methods
 
 from coachhub.base.actor import WRITERS, ActorRequest
 from coachhub.base.gates import roles
+from coachhub.desk.pages.athletes import find_athlete
 from coachhub.desk.pages.calendar_dates import find_dated
 from coachhub.desk.pages.calendar_edit import (
     after_date,
     change_form,
-    find_athlete,
     find_for_writing,
     new_initial,
     scope_of,

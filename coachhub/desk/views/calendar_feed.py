@@ -7,7 +7,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from coachhub.base.actor import READERS, WRITERS, ActorRequest
 from coachhub.base.gates import roles
 from coachhub.base.render import render_page
-from coachhub.desk.pages.calendar_edit import find_athlete
+from coachhub.desk.pages.athletes import find_athlete
 from coachhub.desk.pages.calendar_feed import FeedPage
 from coachhub.desk.pages.calendar_own import OwnDatesPage
 from coachhub.desk.pages.squads import find_squad

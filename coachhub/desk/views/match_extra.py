@@ -14,7 +14,7 @@ from coachhub.cards.actions.fitting import give_extra
 from coachhub.cards.forms_extra import ExtraForm
 from coachhub.cards.queries.extra import extra_for
 from coachhub.coaching.fitting import HARDLY_PLAYED_MINUTES
-from coachhub.desk.pages.calendar_dates import find_match
+from coachhub.desk.pages.calendar_dates import find_match, played_in
 from coachhub.desk.pages.calendar_edit import find_for_writing
 from coachhub.desk.pages.forms import FormPage
 from coachhub.desk.plain import posted, render_form
@@ -25,7 +25,7 @@ from coachhub.desk.plain import posted, render_form
 def match_extra(request: ActorRequest, pk: int) -> HttpResponse:
     """An extra session for those who hardly played, on an hour of the squad after the match."""
     match = find_for_writing(request.actor, find_match(request.actor, pk))
-    form = ExtraForm(posted(request), extra=extra_for(request.actor, match))
+    form = ExtraForm(posted(request), extra=extra_for(request.actor, match, played_in(match)))
     if form.is_valid():
         given = give_extra(actor=request.actor, match=match, **form.cleaned_data)
         n = len(form.cleaned_data["athletes"])

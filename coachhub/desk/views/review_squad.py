@@ -46,7 +46,7 @@ def squad_answer(request: ActorRequest, pk: int) -> HttpResponse:
 
 
 def athletes_of(actor: Actor, squad: Squad) -> list[Athlete]:
-    return list(Athlete.objects.visible_to(actor).live().in_squads(frozenset([squad.pk]), today()))
+    return list(Athlete.objects.visible_to(actor).members_of(squad.pk, today()))
 
 
 def abouts_of(actor: Actor, squad: Squad, data: QueryDict) -> list[About]:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from django.db import transaction
 
 from coachhub.base.actor import Actor
-from coachhub.base.changes import count_states, digest
+from coachhub.base.changes import count_states, digest, to_write
 from coachhub.base.clock import today
 from coachhub.people.actions.drafts import check_unchanged, take_draft
 from coachhub.people.audit import record
@@ -29,7 +29,7 @@ def import_roster(*, actor: Actor, draft_pk: int, seen: str) -> dict[str, int]:
     table, reading = take_draft(actor, ImportKind.ROSTER, draft_pk)
     outcomes = review_roster(actor, table, reading)
     check_unchanged(seen, digest(outcomes))
-    wishes = [outcome.wish for outcome in outcomes if outcome.wish and (outcome.is_new or outcome.changes)]
+    wishes = to_write(outcomes)
     athletes = _write_athletes(wishes)
     _write_memberships(wishes, athletes)
     _write_guardians([(a, step) for a, wish in zip(athletes, wishes, strict=True) for step in wish.guardians])

@@ -7,7 +7,7 @@ from typing import Any
 from django.db import transaction
 
 from coachhub.base.actor import Actor
-from coachhub.base.changes import count_states, digest
+from coachhub.base.changes import count_states, digest, to_write
 from coachhub.base.clock import now
 from coachhub.people.actions.drafts import check_unchanged, take_draft
 from coachhub.people.audit import record
@@ -25,7 +25,7 @@ def import_dates(*, actor: Actor, draft_pk: int, seen: str) -> dict[str, int]:
     table, reading = take_draft(actor, ImportKind.SEASON, draft_pk)
     outcomes = review_dates(actor, table, reading)
     check_unchanged(seen, digest(outcomes))
-    wishes = [outcome.wish for outcome in outcomes if outcome.wish and (outcome.is_new or outcome.changes)]
+    wishes = to_write(outcomes)
     matches = _write(MatchDay, [wish for wish in wishes if wish.is_match])
     others = _write(Happening, [wish for wish in wishes if not wish.is_match])
     SkippedDay.objects.bulk_create(

@@ -8,7 +8,7 @@ class Migration(migrations.Migration):
 
     dependencies = [
         ('people', '0002_paper_only_and_last_days'),
-        ('people', '__first__'),
+        migrations.swappable_dependency(settings.AUTH_USER_MODEL),
         ('season', '0001_initial'),
     ]
 
