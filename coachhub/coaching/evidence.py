@@ -30,14 +30,15 @@ def sets_here(exercise: ExerciseFacts, athlete: AthleteFacts, venue: VenueFacts)
     if exercise.load_meaning in ("machine", "assistance"):
         done = [s for s in done if s.venue_id == venue.id]
     is_help = exercise.load_meaning == "assistance"
-    return [s for s in done if s.load is not None and (s.load.kg > 0 or is_help)]
+    return [s for s in done if s.load is not None and (s.load.kg > _NOTHING or is_help)]
 
 
 def on_scale(sets: Sequence[DoneSet], ladder: Ladder | None) -> Sequence[DoneSet]:
     """Return the sets that are told as this machine tells its loads: numbers of plates, or masses."""
     if not ladder:
         return sets
-    return [s for s in sets if s.load is not None and (s.load.unit == "pl") == is_numbered(ladder)]
+    wants_number = is_numbered(ladder)
+    return [s for s in sets if s.load is not None and (s.load.unit == "pl") == wants_number]
 
 
 def last_set(sets: Sequence[DoneSet]) -> DoneSet | None:
@@ -55,7 +56,8 @@ def proofs(sets: Sequence[DoneSet], best: BestFacts | None, dose: Dose) -> Seque
     A known best counts as a set that nobody has marked, and that is no entry.
     """
     least = int(dose.low) - ABOUT_REPS if dose.kind == "reps" else 0
-    found = [s for s in sets if s.reps is None or s.reps >= max(least, 1)]
+    fewest = max(least, 1)  # no repetition proves nothing
+    found = [s for s in sets if s.reps is None or s.reps >= fewest]
     if best is not None and best.reps >= least:
         found.append(DoneSet(NO_ENTRY, best.on_date, ANYWHERE, best.reps, best.load))
     return found

@@ -126,7 +126,8 @@ class Asked:
     def planned(
         self, plan: LoadPlan, exercise: ExerciseFacts, line: LineFacts, before: tuple[Note, ...] = ()
     ) -> ResolvedLine:
-        return _planned(line, self.label, exercise, replace(plan, trace=(*before, *plan.trace)), self.given)
+        plan = replace(plan, trace=(*before, *plan.trace)) if before else plan
+        return _planned(line, self.label, exercise, plan, self.given)
 
 
 def resolve(session: SessionFacts, athlete: AthleteFacts, venue: VenueFacts, day: DayFacts) -> ResolvedCard:

@@ -38,6 +38,7 @@ class Recipe:
     sessions: Mapping[int, SessionFacts] = field(default_factory=dict)
     venues: Mapping[int, VenueFacts] = field(default_factory=dict)
     _cards: dict[int, ResolvedCard] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _texts: dict[int, str] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def session_of(self, athlete_id: int) -> SessionFacts:
         return self.sessions.get(athlete_id, self.session)
@@ -65,8 +66,15 @@ class Recipe:
         place = self.venue_of(athlete_id)
         venue = (place.id, place.is_supervised, sorted(place.kinds), place.stock)
         others = [line.exercise for line in self.resolve(athlete_id).lines] if self.session.library else []
-        text = repr((self.session_of(athlete_id), replace(athlete, history={}), done, venue, self.day, others))
-        return hashlib.sha256(text.encode()).hexdigest()
+        own = repr((replace(athlete, history={}), done, venue, self.day, others))
+        return hashlib.sha256(f"{self._session_text(athlete_id)}{own}".encode()).hexdigest()
+
+    def _session_text(self, athlete_id: int) -> str:
+        """The long part, which most athletes share."""
+        key = athlete_id if athlete_id in self.sessions else 0
+        if key not in self._texts:
+            self._texts[key] = repr(self.session_of(athlete_id))
+        return self._texts[key]
 
 
 @dataclass(frozen=True, slots=True)
